@@ -49,7 +49,9 @@ const STRAINS: readonly ((document: MachineDocument, random: Random) => void)[] 
     }
   },
   ({ servos }, random) => {
-    random.pick(servos).shaft[random.whole(0, 2)] += random.between(-60, 60);
+    const [x, y, z] = random.pick(servos).shaft;
+    const away = [0, 0, 0].map(() => (random.chance(0.4) ? random.between(-60, 60) : 0));
+    random.pick(servos).shaft = [x + (away[0] ?? 0), y + (away[1] ?? 0), z + (away[2] ?? 0)];
   },
   ({ transmitter }, random) => {
     transmitter.mix.collective *= scale(random, 6);
