@@ -15,6 +15,8 @@ export interface Trade {
   owner?: boolean;
   /** present for numbers that carry a unit, '' for plain ones */
   unit?: Unit;
+  /** where the unit is another value's: that of the value whose path stands beside it, or as what stands beside it says */
+  unitFrom?: 'path' | ((beside: Record<string, unknown>) => Unit);
   /** completes "expected ..." */
   expected?: string;
   wayOut?: string;
@@ -101,10 +103,10 @@ export const factor = (words: string, about?: string) =>
   });
 
 /** One standard deviation in the unit of whatever it belongs to. */
-export const spread = (words = 'standard deviation', unit: Unit = '') =>
+export const spread = (words = 'standard deviation', says: Pick<Trade, 'unit' | 'unitFrom'> = { unitFrom: 'path' }) =>
   named(z.number().min(0).max(LARGEST), {
     words,
-    unit,
+    ...says,
     expected: 'one standard deviation, 0 or more',
     wayOut: 'half the range that holds two values in three',
   });

@@ -114,3 +114,14 @@ export function unknownKeys(root: Node, document: unknown): DocumentFault[] {
   });
   return faults;
 }
+
+/** True where a text stands in place of a quantity, so that the units (half a second to load) are needed at all. */
+export function holdsTextQuantity(root: Node, document: unknown): boolean {
+  let found = false;
+  visit(root, document, (node, value) => {
+    if (typeof value !== 'string') return;
+    const { unit, unitFrom } = tradeOf(node);
+    found ||= (unit !== undefined && unit !== '') || unitFrom !== undefined;
+  });
+  return found;
+}
