@@ -1,0 +1,26 @@
+/**
+ * swashtrue's library: the three-servo CCPM swashplate from sticks to blades. No React, no three, no file system.
+ * Start at rig/predict.ts. Documents carry mm, degrees, microseconds and percent; a name says its unit where it differs.
+ */
+export { applyChange, applyChanges, type Change, ChangeError } from './rig/changes.ts';
+export { CaseError, checkCase, readCase } from './rig/case.ts';
+export * from './coupling/coupling.ts';
+export { describePath, unitAt } from './rig/describe.ts';
+export { type Figure, type BladeFigure, type ServoFigure, figure } from './rig/figure.ts';
+export * from './rig/fault.ts';
+export { valueAt } from './rig/changes.ts';
+export {
+  makePose,
+  type Miss,
+  Pose,
+  poseHead,
+  poseRing,
+  sampleRevolution,
+  setHorns,
+  setSticks,
+  settleFlybar,
+} from './rig/pose.ts';
+export { isUnreachable, type PredictedHarmonics, type PredictedTail, type Prediction, predict } from './rig/predict.ts';
+export { type PreparedRig, prepare } from './rig/prepare.ts';
+export { readRig } from './rig/read.ts';
+export type * from './rig/rig.ts';
