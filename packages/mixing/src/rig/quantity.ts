@@ -22,6 +22,8 @@ export interface Trade {
   wayOut?: string;
   /** a sentence for the printed schema */
   about?: string;
+  /** what the printed JSON Schema says besides, where a rule between keys can be said there */
+  printed?: Record<string, unknown>;
 }
 
 /** Words, units and expectations of every schema node, by node. */
@@ -68,7 +70,7 @@ const signed = (unit: Unit, expected: string, wayOut: string) => (words: string,
 const positive = (unit: Unit, expected: string, wayOut: string) => (words: string, about?: string) =>
   named(z.number().gt(0).max(LARGEST), { words, unit, expected, wayOut, ...(about === undefined ? {} : { about }) });
 
-const notNegative = (unit: Unit, expected: string, wayOut: string) => (words: string, about?: string) =>
+export const notNegative = (unit: Unit, expected: string, wayOut: string) => (words: string, about?: string) =>
   named(z.number().min(0).max(LARGEST), { words, unit, expected, wayOut, ...(about === undefined ? {} : { about }) });
 
 const AS_TEXT = 'write a plain number, or the number with its unit as text';
@@ -91,6 +93,10 @@ export const gyroRate = notNegative(
   'microseconds per degree a second, 0 or more',
   'the direction belongs in the sign of gain and in reverse',
 );
+
+export const notNegativeAngle = notNegative('degree', 'an angle in degrees, 0 or more', `${AS_TEXT}, as "1 deg"`);
+/** Plain, in the unit of whatever it is used with. */
+export const notNegativeAs = notNegative('', 'a number, 0 or more', 'write a plain number');
 
 /** A plain number without a unit. */
 export const factor = (words: string, about?: string) =>
@@ -160,6 +166,18 @@ export const list = <S extends z.ZodType>(says: Trade, item: S, least = 0, most 
     wayOut: 'write [ and ] around its values, separated by commas',
     ...says,
   });
+
+/** A number whose unit is that of another place: see `Trade.unitFrom`. */
+export const numberAs = (words: string, unitFrom: NonNullable<Trade['unitFrom']>, about: string) =>
+  named(finite(), { words, unitFrom, expected: 'a number', wayOut: AS_TEXT, about });
+
+/** The same, more than nothing. */
+export const positiveAs = (words: string, unitFrom: NonNullable<Trade['unitFrom']>, about: string) =>
+  named(z.number().gt(0).max(LARGEST), { words, unitFrom, expected: 'a number, more than 0', wayOut: AS_TEXT, about });
+
+/** Any value at all. */
+export const anything = (words: string, about: string, unitFrom?: NonNullable<Trade['unitFrom']>) =>
+  named(z.unknown(), { words, about, expected: 'a value', ...(unitFrom === undefined ? {} : { unitFrom }) });
 
 /** Two values in order. */
 export const pair = <A extends z.ZodType, B extends z.ZodType>(says: Trade, first: A, second: B) =>
