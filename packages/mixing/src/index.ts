@@ -6,7 +6,14 @@ export { applyChange, applyChanges, type Change, ChangeError } from './rig/chang
 export { CaseError, checkCase, readCase } from './rig/case.ts';
 export * from './coupling/coupling.ts';
 export { describePath, unitAt } from './rig/describe.ts';
-export { type Figure, type BladeFigure, type ServoFigure, figure } from './rig/figure.ts';
+export {
+  type BladeFigure,
+  type Figure,
+  type FlybarFigure,
+  figure,
+  type ServoFigure,
+  type TailFigure,
+} from './rig/figure/figure.ts';
 export * from './rig/fault.ts';
 export { valueAt } from './rig/changes.ts';
 export {
