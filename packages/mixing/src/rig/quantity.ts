@@ -5,6 +5,9 @@
  */
 import { z } from 'zod';
 
+// Else the validator makes code out of text where it may, which the page's content policy forbids; it must be told before the first schema.
+z.config({ jitless: true });
+
 export type Unit = 'mm' | 'degree' | 'us' | 'percent' | 'degree/us' | 'us/(degree/s)' | 'degree/s' | '';
 
 /** What the trade says about one place of a document. */
