@@ -5,6 +5,7 @@
 export { applyChange, applyChanges, type Change, ChangeError } from './rig/changes.ts';
 export { CaseError, checkCase, readCase } from './rig/case.ts';
 export * from './coupling/coupling.ts';
+export { type Explanation, explain, unreachableSays } from './coupling/explain.ts';
 export { describePath, unitAt } from './rig/describe.ts';
 export {
   type BladeFigure,

@@ -1,0 +1,234 @@
+/**
+ * What the sticks do to a machine that is not as recorded, said in sentences: worked out from the figures of both
+ * machines and the list of changes, never from a table of known faults.
+ *
+ *   "Before the stick moves the swashplate leans 2.5 degrees right: servo 2's horn stands 8 degrees high; elevator
+ *    itself adds 0.02."
+ *   "Forward elevator rolls the machine right: the leads of servos 1 and 2 are swapped."
+ *
+ * A cause is given to what it alone would mend: each group of changes is taken back in turn, and those whose absence
+ * makes at least a quarter of the largest difference are named, the largest first.
+ */
+import { applyChanges, type Change } from '../rig/changes.ts';
+import { describePath } from '../rig/describe.ts';
+import type { Rig, Unreachable } from '../rig/rig.ts';
+import { type Cause, causesInWords, degrees, number } from './causes-in-words.ts';
+import { type StickEffect, type StickEffects, stickEffects, type Tilt } from './stick-effects.ts';
+
+export interface Explanation {
+  /** true: nothing worth turning; off: something is; unreachable: the machine cannot be posed */
+  state: 'true' | 'off' | 'unreachable';
+  /** the one sentence to say first */
+  headline: string;
+  /** what else there is to say, gravest first */
+  more: string[];
+}
+
+/** Below these nothing is said: what a pitch gauge and an eye can no longer tell from none. Common practice, no source. */
+const LEAN_DEG = 0.3;
+const TURNED_DEG = 3;
+const SIZE_RATIO = 0.08;
+const PITCH_DEG = 0.4;
+/** A stick's answer turned by more than this is a roll where a pitch was asked; beyond the next, it is backwards. */
+const ACROSS_DEG = 40;
+const BACKWARDS_DEG = 140;
+
+interface Finding {
+  /** what is said before the colon */
+  says: string;
+  /** larger is said earlier */
+  weight: number;
+  /** the size of the fault in `effects`, to see what taking a cause back does to it */
+  sizeIn(effects: StickEffects): number;
+  /** said after the causes */
+  tail?: string;
+}
+
+/**
+ * @param record the machine as recorded; @param machine the same with `changes` applied;
+ * @param mode flight mode by name, the document's first where left out
+ */
+export function explain(record: Rig, machine: Rig, changes: readonly Change[], mode?: string): Explanation {
+  const asRecorded = stickEffects(record, mode);
+  const asIs = stickEffects(machine, mode);
+  if (!('stick' in asIs)) {
+    const causes = causesInWords(record, machine, changes, undefined);
+    return { state: 'unreachable', headline: sentence(unreachableSays(machine, asIs), causes.map(({ says }) => says)), more: [] };
+  }
+  const reference = 'stick' in asRecorded ? asRecorded : asIs;
+  const hornsOff = asIs.horns.map((horn, i) => horn - (reference.horns[i] ?? horn));
+  const causes = causesInWords(record, machine, changes, hornsOff);
+  const findings = findingsOf(reference, asIs, changes.length > 0);
+  if (findings.length === 0) return { state: 'true', headline: trueSays(asIs, changes.length > 0), more: [] };
+  const without = causes.map((cause) => withoutCause(record, changes, cause, mode));
+  const said = findings
+    .sort((a, b) => b.weight - a.weight)
+    .map((finding) => sentence(finding.says, responsible(finding, asIs, causes, without), finding.tail));
+  return { state: 'off', headline: said[0] as string, more: said.slice(1) };
+}
+
+/** "servo 2's link is 1.3 mm short of reaching": which part, and by how much. */
+export function unreachableSays(machine: Rig, { path, short }: Unreachable): string {
+  return `The machine cannot stand so: ${describePath(machine, path)} misses by ${number(short, short < 1 ? 2 : 1)} mm`;
+}
+
+function withoutCause(record: Rig, changes: readonly Change[], cause: Cause, mode: string | undefined): StickEffects | undefined {
+  const rest = changes.filter((change) => !cause.changes.includes(change));
+  const effects = stickEffects(applyChanges(record, rest), mode);
+  return 'stick' in effects ? effects : undefined;
+}
+
+function responsible(finding: Finding, asIs: StickEffects, causes: Cause[], without: (StickEffects | undefined)[]): string[] {
+  if (causes.length === 1) return [(causes[0] as Cause).says];
+  const whole = finding.sizeIn(asIs);
+  const mended = causes.map((cause, k) => {
+    const left = without[k];
+    return { says: cause.says, share: left ? whole - finding.sizeIn(left) : whole };
+  });
+  const most = Math.max(...mended.map(({ share }) => share));
+  const named = mended.filter(({ share }) => share > 0 && share >= most / 4).sort((a, b) => b.share - a.share);
+  // Where no cause alone mends anything (two that hide each other), all are named.
+  return (named.length > 0 ? named : mended).map(({ says }) => says);
+}
+
+function findingsOf(record: StickEffects, asIs: StickEffects, changed: boolean): Finding[] {
+  const findings: Finding[] = [];
+  const put = (finding: Finding | undefined): void => {
+    if (finding) findings.push(finding);
+  };
+  put(lean(asIs));
+  put(answer('elevator', record, asIs, changed));
+  put(answer('aileron', record, asIs, changed));
+  put(collectiveAnswer(record, asIs));
+  put(collectiveTips(asIs));
+  put(bladesApart(asIs));
+  put(zeroPitch(asIs));
+  return findings;
+}
+
+function lean(asIs: StickEffects): Finding | undefined {
+  const size = length(asIs.standing);
+  if (size < LEAN_DEG) return undefined;
+  const added = asIs.elevator.ring[1];
+  return {
+    says: `Before the stick moves the swashplate leans ${leanWords(asIs.standing)}`,
+    weight: 10 + size,
+    sizeIn: ({ standing }) => length(standing),
+    // Where elevator does turn the machine, its own sentence says so, and this one does not belittle it.
+    ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0]) ? { tail: `elevator itself adds ${number(Math.abs(added), 2)}` } : {}),
+  };
+}
+
+type Stick = 'elevator' | 'aileron';
+const PUSHED = { elevator: 'Forward elevator', aileron: 'Right aileron' } as const;
+const ASKED: Record<Stick, Tilt> = { elevator: [1, 0], aileron: [0, 1] };
+
+/** What a cyclic stick does to the machine in flight: the disc's own tilt where it is known, else the swashplate's. */
+const answerOf = (effect: StickEffect): Tilt => effect.disc ?? effect.ring;
+
+function answer(stick: Stick, record: StickEffects, asIs: StickEffects, changed: boolean): Finding | undefined {
+  const got = answerOf(asIs[stick]);
+  const recorded = answerOf(record[stick]);
+  const asked = ASKED[stick];
+  const turnedIn = (effects: StickEffects): number => Math.abs(turnDeg(asked, answerOf(effects[stick])));
+  const turned = turnDeg(asked, got);
+  const ratio = length(got) / asIs.stick / (length(recorded) / record.stick || 1);
+  if (changed && length(got) < 0.05 * length(recorded)) {
+    return { says: `${PUSHED[stick]} does next to nothing`, weight: 60, sizeIn: (effects) => -length(answerOf(effects[stick])) };
+  }
+  if (Math.abs(turned) > TURNED_DEG) {
+    const percent = number(100 * Math.abs(Math.tan((turned * Math.PI) / 180)), 0);
+    const verb = acrossVerb(stick, turned);
+    const says =
+      Math.abs(turned) > BACKWARDS_DEG ? `${PUSHED[stick]} ${backVerb(stick)}`
+      : Math.abs(turned) > ACROSS_DEG ? `${PUSHED[stick]} ${verb}`
+      : `${changed ? '' : 'As recorded, '}${changed ? PUSHED[stick] : PUSHED[stick].toLowerCase()} also ${verb}, by ${percent} percent`;
+    return { says, weight: Math.abs(turned) > ACROSS_DEG ? 50 + Math.abs(turned) / 10 : 5 + Math.abs(turned) / 4, sizeIn: turnedIn, ...blameless(changed, turned) };
+  }
+  if (changed && Math.abs(ratio - 1) > SIZE_RATIO) {
+    const size = (effects: StickEffects): number => Math.abs(Math.log(length(answerOf(effects[stick])) / effects.stick / (length(recorded) / record.stick)));
+    return { says: `${PUSHED[stick]} tilts the disc ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn: size };
+  }
+  return undefined;
+}
+
+/** A machine whose record itself is out of line has no change to blame: what would cure it is said instead. */
+function blameless(changed: boolean, turned: number): { tail?: string } {
+  return changed ? {} : { tail: `its disc answers ${number(Math.abs(turned), 0)} degrees out of line, which phase would cure` };
+}
+
+function collectiveAnswer(record: StickEffects, asIs: StickEffects): Finding | undefined {
+  const got = asIs.collective.pitch / asIs.stick;
+  const recorded = record.collective.pitch / record.stick;
+  const size = (effects: StickEffects): number => Math.abs(effects.collective.pitch / effects.stick - recorded);
+  if (got * recorded < 0) return { says: 'More collective takes pitch off the blades', weight: 70, sizeIn: size };
+  const ratio = got / (recorded || got || 1);
+  if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
+  return { says: `Collective moves the blades ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn: size };
+}
+
+function collectiveTips(asIs: StickEffects): Finding | undefined {
+  const { ring } = asIs.collective;
+  if (length(ring) < 2 * LEAN_DEG) return undefined;
+  return {
+    says: `More collective tips the swashplate ${leanWords(ring)}`,
+    weight: 8 + length(ring),
+    sizeIn: (effects) => length(effects.collective.ring),
+  };
+}
+
+function bladesApart(asIs: StickEffects): Finding | undefined {
+  const apart = (effects: StickEffects): number => Math.max(...effects.blades) - Math.min(...effects.blades);
+  const size = apart(asIs);
+  if (size < PITCH_DEG) return undefined;
+  const high = asIs.blades.indexOf(Math.max(...asIs.blades)) + 1;
+  const low = asIs.blades.indexOf(Math.min(...asIs.blades)) + 1;
+  return { says: `Blade ${high} stands ${degrees(size)} higher than blade ${low}`, weight: 6 + size, sizeIn: apart };
+}
+
+function zeroPitch(asIs: StickEffects): Finding | undefined {
+  if (Math.abs(asIs.zero) < PITCH_DEG) return undefined;
+  return {
+    says: `At mid-stick blade 1 stands at ${asIs.zero > 0 ? '+' : '-'}${degrees(Math.abs(asIs.zero))} of pitch`,
+    weight: 2 + Math.abs(asIs.zero) / 4,
+    sizeIn: ({ zero }) => Math.abs(zero),
+  };
+}
+
+function trueSays(asIs: StickEffects, changed: boolean): string {
+  const [forward, right] = asIs.elevator.ring;
+  const part = asIs.stick === 1 ? 'Full forward elevator' : `Elevator ${number(asIs.stick * 100, 0)} percent forward`;
+  const so = `${part} tilts the swashplate ${degrees(Math.abs(forward))} ${forward >= 0 ? 'forward' : 'back'} and ${number(Math.abs(right), 2)} to the side`;
+  return changed ? `${so}: what was changed makes no difference that a stick would show.` : `${so}: the machine answers true.`;
+}
+
+/** "2.5 degrees right and 1.4 forward": the larger first; the smaller only where it is a quarter of it or more. */
+function leanWords([forward, right]: Tilt): string {
+  const parts = [
+    { size: Math.abs(forward), way: forward >= 0 ? 'forward' : 'back' },
+    { size: Math.abs(right), way: right >= 0 ? 'right' : 'left' },
+  ].sort((a, b) => b.size - a.size) as [{ size: number; way: string }, { size: number; way: string }];
+  const [large, small] = parts;
+  return `${degrees(large.size)} ${large.way}${small.size >= large.size / 4 ? ` and ${number(small.size, 1)} ${small.way}` : ''}`;
+}
+
+const backVerb = (stick: Stick): string => (stick === 'elevator' ? 'tips the machine back' : 'rolls the machine left');
+
+/** Turned clockwise seen from above (positive), a forward answer goes right and a right answer goes back. */
+function acrossVerb(stick: Stick, turned: number): string {
+  if (stick === 'elevator') return `rolls the machine ${turned > 0 ? 'right' : 'left'}`;
+  return `tips the machine ${turned > 0 ? 'back' : 'forward'}`;
+}
+
+/** Degrees by which `got` is turned from `asked`, clockwise seen from above. */
+function turnDeg([af, ar]: Tilt, [gf, gr]: Tilt): number {
+  return (Math.atan2(af * gr - ar * gf, af * gf + ar * gr) * 180) / Math.PI;
+}
+
+const length = ([forward, right]: Tilt): number => Math.hypot(forward, right);
+
+function sentence(says: string, causes: readonly string[], tail?: string): string {
+  const why = causes.length === 0 ? '' : `: ${causes.join(', and ')}`;
+  const rest = tail === undefined ? '' : causes.length === 0 ? `: ${tail}` : `; ${tail}`;
+  return `${says}${why}${rest}.`;
+}
