@@ -1,0 +1,22 @@
+/** For the browser's tests: builds the page if its sources have changed, serves it, and tells them where. */
+import type { TestProject } from 'vitest/node';
+import { servePage } from '../../packages/mixing/src/cli/serve.ts';
+import { browser } from '../../scripts/browser.mjs';
+import { buildPage } from '../../scripts/build.mjs';
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    /** address of the built page, with its closing slash */
+    page: string;
+    /** path of the browser's program */
+    chromium: string;
+  }
+}
+
+export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  buildPage();
+  const server = await servePage();
+  project.provide('page', server.address);
+  project.provide('chromium', browser());
+  return () => server.close();
+}

@@ -1,0 +1,29 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+/** Tests and the page's modules see the library's sources, so that a run needs no build of it first. */
+const resolve = {
+  alias: { '@swashtrue/mixing': fileURLToPath(new URL('./packages/mixing/src/index.ts', import.meta.url)) },
+};
+
+export default defineConfig({
+  test: {
+    // A test left with `.only` would silently leave out all others.
+    allowOnly: false,
+    projects: [
+      { resolve, test: { name: 'unit', include: ['tests/**/*.test.ts'], exclude: ['tests/**/*.browser.test.ts'] } },
+      {
+        resolve,
+        test: {
+          name: 'browser',
+          include: ['tests/viewer/**/*.browser.test.ts'],
+          globalSetup: ['tests/support/built-page.ts'],
+          // The 3D is drawn in software here; a first frame has been seen to take several seconds on a busy core.
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
