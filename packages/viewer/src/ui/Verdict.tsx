@@ -1,0 +1,36 @@
+/** The one sentence over the scene: what the machine does that it should not, or that it is true. */
+import { describePath } from '@swashtrue/mixing'
+import { useState } from 'react'
+import { machineIn } from '../state/pose.ts'
+import { useReadout, written } from './live.tsx'
+import { useAnswers } from './useAnswers.ts'
+import { usePage } from './usePage.ts'
+
+export function Verdict() {
+  const explanation = useAnswers((state) => state.latest?.explanation)
+  const trouble = useAnswers((state) => state.trouble)
+  const riddle = usePage((state) => state.view.riddle)
+  const machine = usePage(machineIn)
+  const [short, setShort] = useState('')
+
+  useReadout(({ machine: now }) => {
+    const missing = now.unreachable
+    setShort(
+      missing
+        ? `Here it cannot go: ${describePath(machine, missing.path)} is ${written(missing.short, missing.short < 1 ? 2 : 1, false)} mm short of reaching. The last pose that closes is shown dimmed.`
+        : '',
+    )
+  })
+
+  const headline = trouble ?? (riddle === undefined ? explanation?.headline : 'Something on this machine is not as recorded. What?')
+  return (
+    <div className="verdict" role="status" aria-live="polite">
+      <p>{short || headline || 'Working it out.'}</p>
+      {!short && riddle === undefined && explanation?.more.slice(0, 2).map((one) => (
+        <p key={one} className="more">
+          {one}
+        </p>
+      ))}
+    </div>
+  )
+}
