@@ -32,6 +32,9 @@ export interface Sticks {
   rudder: number;
 }
 
+export const sameSticks = (a: Sticks, b: Sticks): boolean =>
+  a.collective === b.collective && a.elevator === b.elevator && a.aileron === b.aileron && a.rudder === b.rudder;
+
 /** Where a reading is taken: everything about it but what it showed. */
 export interface ReadingPlace {
   sticks: Sticks;

@@ -1,9 +1,9 @@
 /**
  * The normal distribution, over the error function of mathjs (W. J. Cody, Math. Comp. 23, 1969: 16 digits).
  */
-import { create, erfDependencies } from 'mathjs/number';
+import { create, erfDependencies, type FactoryFunctionMap } from 'mathjs/number';
 
-const { erf } = create({ erfDependencies }) as { erf: (x: number) => number };
+const { erf } = create(erfDependencies as FactoryFunctionMap) as { erf: (x: number) => number };
 
 export const LOG_2PI = Math.log(2 * Math.PI);
 

@@ -1,0 +1,107 @@
+/**
+ * What to read at the bench, in the order in which a mechanic moves: the full set (about 25 minutes, 14 gauge readings)
+ * and a short one. Places are written for any machine; `standardSet(rig)` fits them to what the machine has.
+ *
+ * The blade under the gauge points to tail, left, nose or right; nobody is asked for psi.
+ */
+import type { Rig } from '../rig/rig.ts';
+import type { Measure, ReadingPlace, Sticks } from './readings.ts';
+
+/** Where the blade (or paddle) under the gauge points. */
+export type Pointing = 'tail' | 'left' | 'nose' | 'right';
+
+export interface SetPlace extends ReadingPlace {
+  /** for a blade or paddle under the gauge */
+  pointing?: Pointing;
+}
+
+/** Blade 1's psi in degrees with the blade `of` (or paddle 1) pointing this way. */
+export function azimuthFor(rig: Rig, pointing: Pointing, of = 1, measure: Measure = 'blade-pitch'): number {
+  const fromTail = { tail: 0, left: 270, nose: 180, right: 90 }[pointing];
+  // psi runs counter-clockwise from the tail (tail, right, nose, left) or the other way round
+  const psi = rig.rotor.rotation === 'counterclockwise' ? fromTail : (360 - fromTail) % 360;
+  const ahead = measure === 'paddle-pitch' ? (rig.flybar?.azimuth ?? 0) : (360 * (of - 1)) / rig.rotor.blades;
+  return (((psi - ahead) % 360) + 360) % 360;
+}
+
+const MID: Sticks = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
+
+function place(rig: Rig, measure: Measure, of: number, sticks: Partial<Sticks>, pointing?: Pointing): SetPlace {
+  return {
+    measure,
+    of,
+    sticks: { ...MID, ...sticks },
+    azimuth: pointing === undefined ? 0 : azimuthFor(rig, pointing, of, measure),
+    teeter: 0,
+    yawRate: 0,
+    flipped: false,
+    ...(pointing === undefined ? {} : { pointing }),
+  };
+}
+
+/** The full set: levels, horns and arms by eye, fourteen readings of the pitch gauge, and the tail's own where there is one. */
+export function standardSet(rig: Rig): SetPlace[] {
+  const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) => place(rig, measure, of, sticks, pointing);
+  return [
+    ...[1, 2, 3].map((of) => at('horn-angle', of)),
+    at('fore-aft-tilt', 1),
+    at('side-tilt', 1),
+    ...flybarPlaces(rig),
+    at('blade-pitch', 1, {}, 'tail'),
+    at('blade-pitch', 2, {}, 'tail'),
+    at('blade-pitch', 1, {}, 'right'),
+    at('blade-pitch', 1, { collective: 1 }, 'tail'),
+    at('blade-pitch', 2, { collective: 1 }, 'tail'),
+    ...[1, 2, 3].map((of) => at('horn-angle', of, { collective: 1 })),
+    at('blade-pitch', 1, { collective: -1 }, 'tail'),
+    ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: 1 }, pointing)),
+    ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: -1 }, pointing)),
+    at('fore-aft-tilt', 1, { elevator: 1 }),
+    ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: 1 }, pointing)),
+    ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: -1 }, pointing)),
+    at('side-tilt', 1, { aileron: 1 }),
+    ...tailPlaces(rig),
+  ];
+}
+
+/** Nine readings, for a first look: level, zero, both ends of collective, one reading a cyclic stick and direction. */
+export function shortSet(rig: Rig): SetPlace[] {
+  const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) => place(rig, measure, of, sticks, pointing);
+  return [
+    at('fore-aft-tilt', 1),
+    at('side-tilt', 1),
+    at('blade-pitch', 1, {}, 'tail'),
+    at('blade-pitch', 2, {}, 'tail'),
+    at('blade-pitch', 1, { collective: 1 }, 'tail'),
+    at('blade-pitch', 1, { collective: -1 }, 'tail'),
+    at('blade-pitch', 1, { elevator: 1 }, 'right'),
+    at('blade-pitch', 1, { elevator: -1 }, 'right'),
+    at('blade-pitch', 1, { aileron: 1 }, 'tail'),
+    at('blade-pitch', 1, { aileron: -1 }, 'tail'),
+    ...tailPlaces(rig).slice(0, 3),
+  ];
+}
+
+function flybarPlaces(rig: Rig): SetPlace[] {
+  if (!rig.flybar) return [];
+  return [
+    place(rig, 'washout-arm', 1, {}),
+    place(rig, 'washout-arm', 2, {}),
+    place(rig, 'mixing-arm', 1, {}),
+    place(rig, 'mixing-arm', 2, {}),
+    place(rig, 'paddle-pitch', 1, {}, 'tail'),
+  ];
+}
+
+function tailPlaces(rig: Rig): SetPlace[] {
+  if (!rig.tail) return [];
+  const turning = rig.tail.gyro ? [{ ...place(rig, 'slider', 1, {}), yawRate: 90 }] : [];
+  return [
+    place(rig, 'slider', 1, { rudder: 1 }),
+    place(rig, 'slider', 1, {}),
+    place(rig, 'tail-horn-angle', 1, {}),
+    place(rig, 'tail-pitch', 1, {}),
+    place(rig, 'slider', 1, { rudder: -1 }),
+    ...turning,
+  ];
+}
