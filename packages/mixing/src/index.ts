@@ -6,6 +6,10 @@ export { applyChange, applyChanges, type Change, ChangeError } from './rig/chang
 export { CaseError, checkCase, readCase } from './rig/case.ts';
 export * from './coupling/coupling.ts';
 export { type Explanation, explain, unreachableSays } from './coupling/explain.ts';
+export { readReadings } from './diagnosis/readings-document.ts';
+export { type Example, examples } from './examples/examples.ts';
+export { defaultTargets, readTargets, type Targets } from './plan/targets-document.ts';
+export { readTolerances, type Tolerances } from './tolerance/tolerances-document.ts';
 export { describePath, unitAt } from './rig/describe.ts';
 export {
   type BladeFigure,

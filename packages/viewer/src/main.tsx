@@ -1,11 +1,10 @@
 /** Puts the page together: the store with its demo or its saved session, the worker, the player, and React. */
 import '@fontsource-variable/archivo/wdth.css'
 import './ui/theme.css'
-import { readRig } from '@swashtrue/mixing'
+import { examples, readRig } from '@swashtrue/mixing'
 import { get, set } from 'idb-keyval'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
-import demo from './demo.json'
 import { startAnswers } from './state/answers.ts'
 import { autosave, resumeFrom } from './state/autosave.ts'
 import { startPlayer } from './state/player.ts'
@@ -24,7 +23,7 @@ declare global {
 }
 
 async function start(): Promise<void> {
-  const read = readRig(demo)
+  const read = readRig(examples[0].document)
   if (!read.ok) throw new Error(`the demo document does not read: ${JSON.stringify(read.faults)}`)
   const store = createPageStore(read.rig)
   const shelf = { get: (key: string) => get(key) as Promise<unknown>, set }

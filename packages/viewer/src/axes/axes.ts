@@ -9,7 +9,7 @@
  * The tail has axes of its own, [u, v, w]: u aft along the boom, v along the tail shaft, w up. It is drawn at a place
  * on the boom that the document does not fix; `tailMatrix` says where.
  */
-import { Matrix4, Vector3 } from 'three'
+import { Matrix4, type Vector3 } from 'three'
 
 export type MachinePoint = readonly [number, number, number]
 
@@ -17,7 +17,7 @@ export function toScene(out: Vector3, point: MachinePoint): Vector3 {
   return out.set(-point[1], point[2], -point[0])
 }
 
-export function toMachine(out: [number, number, number], inScene: Vector3): [number, number, number] {
+export function toMachine(out: [number, number, number], inScene: { x: number; y: number; z: number }): [number, number, number] {
   out[0] = -inScene.z
   out[1] = -inScene.x
   out[2] = inScene.y

@@ -4,7 +4,7 @@
  */
 import { createRoot, type ReconcilerRoot, useFrame, useThree } from '@react-three/fiber'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import { AmbientLight, DirectionalLight, type PerspectiveCamera, PMREMGenerator, type WebGLRenderer } from 'three'
+import { DirectionalLight, type PerspectiveCamera, PMREMGenerator, type WebGLRenderer } from 'three'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
 import { RoomEnvironment } from 'three/examples/jsm/environments/RoomEnvironment.js'
 import type { PageStore } from '../state/store.ts'
@@ -37,21 +37,20 @@ function Contents({ store }: { store: PageStore }) {
     const moved = (): void => invalidate()
     orbit.addEventListener('change', moved)
     controls.current = orbit
-    const light = new DirectionalLight('#ffffff', 1.5)
+    const light = new DirectionalLight('#fff6e8', 1.9)
     light.position.set(140, 320, 220)
-    const fill = new AmbientLight('#ffffff', 0.35)
     const generator = new PMREMGenerator(gl)
     const surroundings = generator.fromScene(new RoomEnvironment(), 0.04)
     scene.environment = surroundings.texture
-    scene.environmentIntensity = 0.55
-    scene.add(light, fill, stage.group)
+    scene.environmentIntensity = 0.42
+    scene.add(light, stage.group)
     window.swashtrueScene = { stage, camera, meter: frameMeter }
     invalidate()
     return () => {
       orbit.dispose()
       generator.dispose()
       surroundings.dispose()
-      scene.remove(light, fill, stage.group)
+      scene.remove(light, stage.group)
     }
   }, [camera, gl, scene, stage, invalidate])
 

@@ -51,6 +51,13 @@ export class BenchDrawing {
     pen.translate(size / 2, size / 2)
     pen.strokeStyle = pen.fillStyle = ink
     const rim = size / 2 - 14
+    // What stands on the plate shades it: softer and cheaper than a shadow that is worked out each frame.
+    const shade = pen.createRadialGradient(0, 0, size * 0.03, 0, 0, size * 0.42)
+    shade.addColorStop(0, dark ? 'rgba(0,0,0,0.55)' : 'rgba(20,24,26,0.4)')
+    shade.addColorStop(1, 'rgba(0,0,0,0)')
+    pen.fillStyle = shade
+    pen.fillRect(-size / 2, -size / 2, size, size)
+    pen.fillStyle = ink
     for (let deg = 0; deg < 360; deg += 5) {
       const major = deg % 30 === 0
       pen.lineWidth = major ? 3.5 : 1.8

@@ -15,7 +15,7 @@ export interface View3D {
 }
 
 export const VIEWS: readonly View3D[] = [
-  { id: 'quarter', name: 'Three-quarter', from: [-1, -0.78, 0.62] },
+  { id: 'quarter', name: 'Three-quarter', from: [-1, -0.72, 0.5] },
   { id: 'tail', name: 'From the tail', from: [-1, 0, 0.1] },
   { id: 'right', name: 'From the right', from: [0, -1, 0.1] },
   { id: 'nose', name: 'From the nose', from: [1, 0, 0.1] },
@@ -36,7 +36,7 @@ export function fit(camera: PerspectiveCamera, view: View3D, rig: Rig, bench: Be
   } else {
     const top = rig.rotor.hubHeight + (rig.flybar ? 22 : 12)
     toScene(target, [0, 0, (bench.topMm + top) / 2])
-    radius = Math.max(bench.radiusMm, (top - bench.topMm) / 2, 96) * 1.04
+    radius = Math.max(bench.radiusMm * 0.94, (top - bench.topMm) / 2)
   }
   const half = (camera.fov * Math.PI) / 360
   const narrow = Math.min(1, camera.aspect)

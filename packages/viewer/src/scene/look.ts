@@ -35,10 +35,10 @@ export function machineLook(dark: boolean): Look {
     dark: standard(dark ? '#3a4144' : '#3c4346', 0.35, 0.55),
     plastic: standard(dark ? '#23282a' : '#24292b', 0.05, 0.6),
     ball: standard('#e9e4d4', 0.9, 0.18),
-    blade: standard(dark ? '#e6e1d3' : '#f4f0e5', 0, 0.55),
+    blade: standard(dark ? '#d8d2c2' : '#e8e2d2', 0, 0.6),
     mark: standard(dark ? '#23282a' : '#2b3133', 0, 0.6),
     changed: standard(dark ? AS_IS.dark : AS_IS.light, 0.15, 0.45),
-    plate: standard(dark ? '#1b2022' : '#e4dfd2', 0.1, 0.8),
+    plate: standard(dark ? '#2a3134' : '#b4b0a4', 0.05, 0.85),
   }
 }
 

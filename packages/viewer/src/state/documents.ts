@@ -34,10 +34,7 @@ export async function openText(store: PageStore, text: string, name: string): Pr
 
 /** The reader that knows units is large and seldom needed, so it comes when the first document does. */
 async function readDocument(document: unknown): Promise<ReturnType<typeof readRig>> {
-  const [{ readWritten }, { rigDocument }] = await Promise.all([
-    import('@swashtrue/mixing/units/read-document.ts'),
-    import('@swashtrue/mixing/rig/read.ts'),
-  ])
+  const { readWritten, rigDocument } = await import('@swashtrue/mixing/written')
   const read = readWritten(rigDocument, document)
   return read.ok ? { ok: true, rig: read.value } : read
 }

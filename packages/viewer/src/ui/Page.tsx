@@ -48,14 +48,19 @@ export function Page() {
     >
       <Header />
       <main className="scene" aria-label="The machine">
-        <Suspense fallback={<p className="no-3d">The machine is being set up.</p>}>
-          <SceneView />
-        </Suspense>
         {wide && <Verdict />}
-        <div className="dial-corner">
-          <TiltDial words={false} />
+        <div className="stage">
+          <Suspense fallback={<p className="no-3d">The machine is being set up.</p>}>
+            <SceneView />
+          </Suspense>
+          <div className="dial-corner">
+            <TiltDial words={false} />
+            <p>
+              tilt <span className="as-recorded strong-word">asked</span>, <span className="as-is strong-word">got</span>
+            </p>
+          </div>
+          <SceneTools />
         </div>
-        <SceneTools />
         <Notices />
         {wide && <Tour />}
       </main>

@@ -41,8 +41,10 @@ export function Tour() {
       </button>
       {step === 0 && (
         <>
-          <h2>This machine is true</h2>
+          <div className="tour-words">
+            <h2>This machine is true</h2>
           <p>Push elevator. The swashplate tips forward, and only forward.</p>
+          </div>
           <button type="button" className="button strong" onClick={() => push(1)}>
             Push elevator
           </button>
@@ -50,8 +52,10 @@ export function Tour() {
       )}
       {step === 1 && (
         <>
-          <h2>Now set one horn wrong</h2>
+          <div className="tour-words">
+            <h2>Now set one horn wrong</h2>
           <p>Servo 2’s horn goes up 8 degrees on its spline. The same push, another answer.</p>
+          </div>
           <button type="button" className="button strong" disabled={playing} onClick={misset}>
             Set it wrong and push elevator
           </button>
@@ -59,10 +63,12 @@ export function Tour() {
       )}
       {step === 2 && (
         <>
-          <h2>It leans, and the stick is not to blame</h2>
+          <div className="tour-words">
+            <h2>It leans, and the stick is not to blame</h2>
           <p>
             <span className="as-is strong-word">Solid</span> is the machine, <span className="as-recorded strong-word">the ghost</span> is how it was recorded. The sentence names the horn.
           </p>
+          </div>
           <div className="row">
             <button type="button" className="button" onClick={() => push(2)}>
               Push elevator
@@ -75,8 +81,10 @@ export function Tour() {
       )}
       {step === 3 && (
         <>
-          <h2>What is wrong here?</h2>
+          <div className="tour-words">
+            <h2>What is wrong here?</h2>
           <p>Three machines, each with one fault out of sight.</p>
+          </div>
           <RiddleChooser />
         </>
       )}

@@ -2,9 +2,10 @@
 import type { Rig } from '@swashtrue/mixing'
 import { useState } from 'react'
 import { useActions, usePage } from '../ui/usePage.ts'
+import { Caution } from '../ui/Caution.tsx'
 import { ChangeList } from './ChangeList.tsx'
 import { HeadFields } from './HeadFields.tsx'
-import { RiddleCard } from './Riddles.tsx'
+import { RiddleCard, RiddleChooser } from './Riddles.tsx'
 import { ServoFields } from './ServoFields.tsx'
 import { TailFields } from './TailFields.tsx'
 import { TransmitterFields } from './TransmitterFields.tsx'
@@ -55,6 +56,12 @@ export function MisSet() {
       {place?.id === 'transmitter' && <TransmitterFields />}
       {place?.id === 'head' && <HeadFields />}
       {place?.id === 'tail' && <TailFields />}
+      <section aria-label="What is wrong here?">
+        <h2>What is wrong here?</h2>
+        <p className="quiet">Three ready-made faults, each made out of sight.</p>
+        <RiddleChooser />
+      </section>
+      <Caution />
     </>
   )
 }
