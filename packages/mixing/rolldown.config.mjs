@@ -5,7 +5,7 @@
 import { defineConfig } from 'rolldown';
 
 export default defineConfig({
-  input: { swashtrue: 'src/cli/main.ts' },
+  input: { swashtrue: 'src/cli/main.ts', start: 'src/cli/start.ts' },
   platform: 'node',
   output: { dir: 'dist/program', format: 'esm', minify: false, sourcemap: false },
 });

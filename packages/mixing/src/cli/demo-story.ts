@@ -52,21 +52,35 @@ export function demoStory(record: Rig): string {
 }
 
 function machinesOf(record: Rig): Told[] {
-  const { output } = record.servos[1];
-  const reverse = `/transmitter/outputs/${output - 1}/reverse`;
-  const told = (column: string, title: string, ...changes: Change[]): Told => ({ column, title, machine: applyChanges(record, changes) });
+  const place = sideServo(record);
+  const { output } = record.servos[place];
+  const servo = `servo ${place + 1}`;
+  const told = (column: string, title: string, ...changes: Change[]): Told => ({
+    column,
+    title,
+    machine: applyChanges(record, changes),
+  });
   return [
     told('as recorded', 'As recorded'),
-    told('horn mis-set', `Servo 2's horn ${HORN_OFF_DEG} degrees high`, { path: '/servos/1/horn/offset', by: HORN_OFF_DEG }),
-    told('output reversed', "A sign wrong at one servo: servo 2's output reversed", {
-      path: reverse,
-      to: !record.transmitter.outputs[(output - 1) as 0].reverse,
+    told('horn mis-set', `One horn mis-set: ${servo}'s stands ${HORN_OFF_DEG} degrees high`, {
+      path: `/servos/${place}/horn/offset`,
+      by: HORN_OFF_DEG,
     }),
-    told('mix sign wrong', 'A sign wrong for all three: the elevator value', {
+    told('output reversed', `A sign wrong at one servo: the output of ${servo} reversed`, {
+      path: `/transmitter/outputs/${output - 1}/reverse`,
+      to: !record.transmitter.outputs[(output - 1) as 0 | 1 | 2].reverse,
+    }),
+    told('mix sign wrong', 'A sign wrong for all three: that of the elevator value', {
       path: '/transmitter/mix/elevator',
       to: -record.transmitter.mix.elevator,
     }),
   ];
+}
+
+/** The first of the servos that stand farthest to a side: one on the fore-aft line would tip nothing sideways. */
+function sideServo({ servos }: Rig): 0 | 1 | 2 {
+  const aside = servos.map(({ ball }) => Math.abs(ball.radius * Math.sin((ball.azimuth * Math.PI) / 180)));
+  return aside.findIndex((mm) => mm > Math.max(...aside) - 1e-6) as 0 | 1 | 2;
 }
 
 const at = (machine: Rig, elevator: number): Prediction => predict(prepare(machine), { elevator });
@@ -78,7 +92,10 @@ const ROWS: [words: string, unit: string][] = [
   ['elevator adds:           fore-aft tilt', 'deg'],
   ['                         side tilt', 'deg'],
   ['                         height', 'mm'],
-  ...PLACES.map(([place], i): [string, string] => [`${(i === 0 ? "stick held: blade 1's pitch at" : '').padEnd(30)} ${place}`, 'deg']),
+  ...PLACES.map(([place], i): [string, string] => [
+    `${(i === 0 ? "stick held: blade 1's pitch at" : '').padEnd(30)} ${place}`,
+    'deg',
+  ]),
   ['            blades longitudinal', 'deg'],
   ['            blades lateral', 'deg'],
   ['cross-axis coupling:     swashplate', '%'],
@@ -117,7 +134,8 @@ function wordsOf(title: string, machine: Rig, elevator: number): string[] {
   const mid = predict(prepared, {});
   const held = predict(prepared, { elevator });
   const missing = [mid, held].find((one) => !isPosed(one))?.unreachable;
-  if (missing || !mid.swash || !held.swash) return [`${title}.`, `  ${missing ? unreachableSays(machine, missing) : 'It cannot be posed'}.`];
+  if (missing || !mid.swash || !held.swash)
+    return [`${title}.`, `  ${missing ? unreachableSays(machine, missing) : 'It cannot be posed'}.`];
   const lean = tiltWords(mid.swash.foreAft, mid.swash.side);
   const added = tiltWords(held.swash.foreAft - mid.swash.foreAft, held.swash.side - mid.swash.side);
   const lines = [
@@ -125,7 +143,9 @@ function wordsOf(title: string, machine: Rig, elevator: number): string[] {
   ];
   const { harmonics } = held;
   if (harmonics && 'longitudinal' in harmonics) {
-    lines.push(`With the stick held the blades command the disc ${tiltWords(harmonics.longitudinal, harmonics.lateral) ?? 'level'}.`);
+    lines.push(
+      `With the stick held the blades command the disc ${tiltWords(harmonics.longitudinal, harmonics.lateral) ?? 'level'}.`,
+    );
   }
   const found = coupling(prepared, {});
   if (!('unreachable' in found)) lines.push(crossWords(found.cross.blade.elevator, found.blade[1][1]));
@@ -138,7 +158,9 @@ function crossWords(percent: number | null, longitudinalPerStick: number): strin
   const way = longitudinalPerStick > 0 ? 'the right way' : 'backwards';
   const across = Math.abs(percent).toFixed(0);
   const side = percent * longitudinalPerStick > 0 ? 'right' : 'left';
-  return across === '0' ? `Forward elevator acts ${way}, and nothing of it goes across.` : `Forward elevator acts ${way}, and ${across} percent of it goes across, to the ${side}.`;
+  return across === '0'
+    ? `Forward elevator acts ${way}, and next to nothing of it goes across.`
+    : `Forward elevator acts ${way}, and ${across} percent of it goes across, to the ${side}.`;
 }
 
 /** "2.48 degrees right and 1.43 forward", the larger first; nothing where neither shows in the second decimal. */
