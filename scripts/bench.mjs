@@ -14,7 +14,10 @@ await main(() => {
   const words = process.argv.slice(2);
   const all = readdirSync(join(top, 'bench')).filter((name) => name.endsWith('.bench.mjs'));
   const chosen = all.filter((name) => words.length === 0 || words.some((word) => name.includes(word))).sort();
-  if (chosen.length === 0) throw new Stop(`Benchmarks: got none named ${words.join(' or ') || '*.bench.mjs'}, expected one of: ${all.join(', ') || '(bench/ is empty)'}`);
+  if (chosen.length === 0)
+    throw new Stop(
+      `Benchmarks: got none named ${words.join(' or ') || '*.bench.mjs'}, expected one of: ${all.join(', ') || '(bench/ is empty)'}`,
+    );
   const failed = chosen.filter((name) => !run(process.execPath, [join('bench', name)]));
   if (failed.length > 0) throw new Stop(`Benchmarks that failed: ${failed.join(', ')}`);
 });

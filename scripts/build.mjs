@@ -24,7 +24,11 @@ function tool(folder, script, args) {
 
 export function buildLibrary() {
   return unlessCurrent(
-    { stamp: `${LIBRARY}/dist/.built`, inputs: [LIBRARY, ...ALWAYS], outputs: [`${LIBRARY}/dist/index.js`, `${LIBRARY}/dist/program/swashtrue.js`] },
+    {
+      stamp: `${LIBRARY}/dist/.built`,
+      inputs: [LIBRARY, ...ALWAYS],
+      outputs: [`${LIBRARY}/dist/index.js`, `${LIBRARY}/dist/program/swashtrue.js`],
+    },
     () => {
       process.stdout.write('Building the library and the program\n');
       rmSync(join(top, LIBRARY, 'dist'), { recursive: true, force: true });
@@ -43,7 +47,8 @@ export function buildPage() {
     { stamp: `${PAGE}/dist/.built`, inputs: [PAGE, `${LIBRARY}/src`, ...ALWAYS], outputs: [`${PAGE}/dist/index.html`] },
     () => {
       process.stdout.write('Building the page\n');
-      if (!tool(PAGE, 'vite/bin/vite.js', ['build', '--logLevel', 'warn'])) throw new Stop('The page does not build; the bundler says why above.');
+      if (!tool(PAGE, 'vite/bin/vite.js', ['build', '--logLevel', 'warn']))
+        throw new Stop('The page does not build; the bundler says why above.');
     },
   );
 }

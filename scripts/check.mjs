@@ -8,7 +8,11 @@ import { unlessCurrent } from './stamp.mjs';
 
 const ALWAYS = ['pnpm-lock.yaml', 'tsconfig.base.json', 'packages/mixing/src', 'tests'];
 const CHECKED = [
-  { what: 'Tests and scripts', project: 'tsconfig.json', inputs: [...ALWAYS, 'tsconfig.json', 'vitest.config.ts', 'scripts', 'bench'] },
+  {
+    what: 'Tests and scripts',
+    project: 'tsconfig.json',
+    inputs: [...ALWAYS, 'tsconfig.json', 'vitest.config.ts', 'scripts', 'bench'],
+  },
   { what: 'The page', project: 'packages/viewer', inputs: [...ALWAYS, 'packages/viewer'] },
 ];
 
@@ -19,12 +23,15 @@ export function checkTypes() {
   for (const { what, project, inputs } of CHECKED) {
     if (!existsSync(join(top, project))) continue;
     try {
-      unlessCurrent({ stamp: `node_modules/.cache/swashtrue/${project.replaceAll('/', '-')}.checked`, inputs, outputs: [] }, () => {
-        process.stdout.write(`Checking types: ${what.toLowerCase()}\n`);
-        if (!run(process.execPath, ['node_modules/typescript/bin/tsc', '-p', project, '--noEmit'], { quiet: true })) {
-          throw new Stop(`${what}: the types do not agree; the compiler says where above.`);
-        }
-      });
+      unlessCurrent(
+        { stamp: `node_modules/.cache/swashtrue/${project.replaceAll('/', '-')}.checked`, inputs, outputs: [] },
+        () => {
+          process.stdout.write(`Checking types: ${what.toLowerCase()}\n`);
+          if (!run(process.execPath, ['node_modules/typescript/bin/tsc', '-p', project, '--noEmit'], { quiet: true })) {
+            throw new Stop(`${what}: the types do not agree; the compiler says where above.`);
+          }
+        },
+      );
     } catch (error) {
       if (!(error instanceof Stop)) throw error;
       failures.push(error.message);

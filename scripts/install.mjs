@@ -9,12 +9,20 @@ export function installPackages() {
   const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
   const [leastMajor = 0, leastMinor = 0] = LEAST_NODE;
   if (major < leastMajor || (major === leastMajor && minor < leastMinor)) {
-    throw new Stop(`Node: got ${process.versions.node}, expected ${LEAST_NODE.join('.')} or later; install a newer Node and run this again`);
+    throw new Stop(
+      `Node: got ${process.versions.node}, expected ${LEAST_NODE.join('.')} or later; install a newer Node and run this again`,
+    );
   }
   unlessCurrent(
     {
       stamp: 'node_modules/.cache/swashtrue/installed',
-      inputs: ['pnpm-lock.yaml', 'pnpm-workspace.yaml', 'package.json', 'packages/mixing/package.json', 'packages/viewer/package.json'],
+      inputs: [
+        'pnpm-lock.yaml',
+        'pnpm-workspace.yaml',
+        'package.json',
+        'packages/mixing/package.json',
+        'packages/viewer/package.json',
+      ],
       outputs: ['node_modules/.bin/vitest', 'packages/mixing/node_modules', 'packages/viewer/node_modules'],
     },
     () => {

@@ -26,7 +26,8 @@ export function countTests(report, top) {
       else skipped.push(`${name}: ${test.fullName} (${test.status})`);
     }
     // A file that fails with no failed test of its own did not load, or a hook of it failed.
-    if (file.status === 'failed' && failures.length === before) failures.push(`${name}: ${firstLine(file.message) || 'does not load, or a hook of it failed'}`);
+    if (file.status === 'failed' && failures.length === before)
+      failures.push(`${name}: ${firstLine(file.message) || 'does not load, or a hook of it failed'}`);
   }
   return { passed, failures, skipped };
 }

@@ -3,7 +3,7 @@
  * go to the test runner (`npm test -- tests/rig`). The last line is 'N passed, N failed'; a type error, a test file
  * that does not load and a missing browser count as failures, because each leaves something untested.
  */
-import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { browser } from './browser.mjs';
 import { buildLibrary, buildPage } from './build.mjs';
@@ -43,7 +43,15 @@ await main(() => {
   rmSync(join(top, RESULTS), { force: true });
   const ended = run(
     process.execPath,
-    ['node_modules/vitest/vitest.mjs', 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${RESULTS}`, ...(chromium ? [] : ['--project=unit']), ...words],
+    [
+      'node_modules/vitest/vitest.mjs',
+      'run',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${RESULTS}`,
+      ...(chromium ? [] : ['--project=unit']),
+      ...words,
+    ],
     { env: chromium ? { CHROMIUM_PATH: chromium } : {} },
   );
   const results = join(top, RESULTS);
@@ -51,7 +59,8 @@ await main(() => {
     ? countTests(JSON.parse(readFileSync(results, 'utf8')), top)
     : { passed: 0, failures: ['The test runner left no results; it says why above.'], skipped: [] };
   failures.push(...count.failures);
-  if (!ended && failures.length === 0) failures.push('The test runner ended badly though no test failed: an error outside the tests, above.');
+  if (!ended && failures.length === 0)
+    failures.push('The test runner ended badly though no test failed: an error outside the tests, above.');
 
   for (const name of count.skipped) process.stdout.write(`not run: ${name}\n`);
   for (const failure of failures) process.stdout.write(`failed: ${failure}\n`);

@@ -14,7 +14,8 @@ let server: PageServer;
 beforeAll(async () => {
   mkdirSync(join(directory, 'assets'), { recursive: true });
   writeFileSync(join(directory, 'index.html'), '<!doctype html><title>page</title>');
-  for (const name of ['code.js', 'look.css', 'face.woff2', 'kernel.wasm', 'icon.svg', 'data.json']) writeFileSync(join(directory, 'assets', name), name);
+  for (const name of ['code.js', 'look.css', 'face.woff2', 'kernel.wasm', 'icon.svg', 'data.json'])
+    writeFileSync(join(directory, 'assets', name), name);
   writeFileSync(join(directory, 'app.webmanifest'), '{}');
   writeFileSync(join(folder, 'secret.txt'), 'not for the page');
   server = await servePage({ directory, openedRig });
@@ -56,14 +57,22 @@ test.each([
   expect(given.type).toMatch(type);
 });
 
-test.each(['/../secret.txt', '/assets/../../secret.txt', '/%2e%2e/secret.txt', '/..%2fsecret.txt', '/assets/%2e%2e%2f%2e%2e%2fsecret.txt', '/..\\secret.txt', '//secret.txt', '/secret.txt', '/%', '/%00'])(
-  '%s leads nowhere',
-  async (path) => {
-    const given = await ask(path);
-    expect(given.status).toBe(404);
-    expect(given.body).not.toContain('not for the page');
-  },
-);
+test.each([
+  '/../secret.txt',
+  '/assets/../../secret.txt',
+  '/%2e%2e/secret.txt',
+  '/..%2fsecret.txt',
+  '/assets/%2e%2e%2f%2e%2e%2fsecret.txt',
+  '/..\\secret.txt',
+  '//secret.txt',
+  '/secret.txt',
+  '/%',
+  '/%00',
+])('%s leads nowhere', async (path) => {
+  const given = await ask(path);
+  expect(given.status).toBe(404);
+  expect(given.body).not.toContain('not for the page');
+});
 
 test('the rig document stands at its fixed place, byte for byte', async () => {
   const given = await ask(OPENED_RIG);
@@ -84,7 +93,9 @@ test('a request by another name, or to change something, is refused', async () =
   expect((await ask('/', { method: 'POST' })).status).toBe(405);
 });
 
-const outward = Object.values(networkInterfaces()).flatMap((list) => list ?? []).filter((one) => !one.internal && one.family === 'IPv4');
+const outward = Object.values(networkInterfaces())
+  .flatMap((list) => list ?? [])
+  .filter((one) => !one.internal && one.family === 'IPv4');
 
 test(`the port is closed on the machine's other addresses (${outward.length} here)`, async () => {
   expect(new URL(server.address).hostname).toBe('127.0.0.1');
@@ -96,7 +107,9 @@ test(`the port is closed on the machine's other addresses (${outward.length} her
 
 test('a port in use, a port that is none and a page not built are each said', async () => {
   const { port } = new URL(server.address);
-  await expect(servePage({ directory, port: Number(port) })).rejects.toThrow(/^port \d+: got one that is in use, expected a free port/);
+  await expect(servePage({ directory, port: Number(port) })).rejects.toThrow(
+    /^port \d+: got one that is in use, expected a free port/,
+  );
   await expect(servePage({ directory: join(folder, 'nothing') })).rejects.toThrow(/got no built page.*npm run build/);
   for (const wrong of ['http', '-1', '65536', '80.5', ' 80', '1e3']) expect(() => portFrom(wrong)).toThrow(ServeError);
   expect([portFrom(undefined), portFrom(''), portFrom('0'), portFrom('65535')]).toEqual([0, 0, 0, 65535]);

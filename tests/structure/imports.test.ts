@@ -6,7 +6,9 @@ import { expect, test } from 'vitest';
 import { breaches, type Sources } from './imports.ts';
 
 const top = fileURLToPath(new URL('../..', import.meta.url));
-const { dependencies } = JSON.parse(readFileSync(join(top, 'packages/mixing/package.json'), 'utf8')) as { dependencies: Record<string, string> };
+const { dependencies } = JSON.parse(readFileSync(join(top, 'packages/mixing/package.json'), 'utf8')) as {
+  dependencies: Record<string, string>;
+};
 const declared = Object.keys(dependencies);
 
 function sourcesIn(folder: string): [string, string][] {
@@ -25,9 +27,21 @@ test('every import of the library and the page goes the right way', () => {
 
 const LIBRARY = 'packages/mixing/src';
 const planted: [string, Record<string, string>, RegExp][] = [
-  ['a stage over a later one', { 'servo/horn.ts': `import { close } from '../swashplate/close.ts'` }, /servo\/ may import .*transmitter\/, not swashplate\/$/],
-  ['a stage over the one before the last', { 'rotor/blade.ts': `import { horn } from '../servo/horn.ts'` }, /rotor\/ may import .*, not servo\//],
-  ['a stage over the whole', { 'servo/horn.ts': `import { predict } from '../rig/predict.ts'` }, /servo\/ may import .*, not rig\//],
+  [
+    'a stage over a later one',
+    { 'servo/horn.ts': `import { close } from '../swashplate/close.ts'` },
+    /servo\/ may import .*transmitter\/, not swashplate\/$/,
+  ],
+  [
+    'a stage over the one before the last',
+    { 'rotor/blade.ts': `import { horn } from '../servo/horn.ts'` },
+    /rotor\/ may import .*, not servo\//,
+  ],
+  [
+    'a stage over the whole',
+    { 'servo/horn.ts': `import { predict } from '../rig/predict.ts'` },
+    /servo\/ may import .*, not rig\//,
+  ],
   [
     'words that are no types',
     { 'servo/horn.ts': `import { type Rig, FORMAT } from '../rig/rig.ts'`, 'rig/rig.ts': 'export const FORMAT = 1' },
@@ -48,19 +62,43 @@ const planted: [string, Record<string, string>, RegExp][] = [
     { 'rig/pose.ts': `import { rig } from './schema.ts'`, 'rig/schema.ts': `import { z } from 'zod'` },
     /rig\/pose\.ts imports .*rig\/schema\.ts imports zod: a pose is plain arithmetic/,
   ],
-  ['the validator outside the schema', { 'rig/changes.ts': `import { z } from 'zod'` }, /only the schema files run the validator/],
+  [
+    'the validator outside the schema',
+    { 'rig/changes.ts': `import { z } from 'zod'` },
+    /only the schema files run the validator/,
+  ],
   [
     'rig/ over mathjs',
     { 'rig/read.ts': `import { solve } from '../numerics/solve.ts'`, 'numerics/solve.ts': `import { lusolve } from 'mathjs'` },
     /rig\/ takes numbers only/,
   ],
-  ['one answer over another', { 'coupling/coupling.ts': `import { x } from '../envelope/x.ts'` }, /coupling\/ may import .*, not envelope\//],
-  ['the library over its command line', { 'index.ts': `export * from './cli/main.ts'` }, /the command line stands on the library/],
+  [
+    'one answer over another',
+    { 'coupling/coupling.ts': `import { x } from '../envelope/x.ts'` },
+    /coupling\/ may import .*, not envelope\//,
+  ],
+  [
+    'the library over its command line',
+    { 'index.ts': `export * from './cli/main.ts'` },
+    /the command line stands on the library/,
+  ],
   ['the library over the screen', { 'drawing/sheet.ts': `import * as three from 'three'` }, /the library knows no screen/],
-  ['the library over the system', { 'drawing/sheet.ts': `import { readFileSync } from 'node:fs'` }, /the library runs in a browser too/],
-  ['the command line over a package of someone else', { 'cli/main.ts': `import chalk from 'chalk'` }, /package\.json does not list it/],
+  [
+    'the library over the system',
+    { 'drawing/sheet.ts': `import { readFileSync } from 'node:fs'` },
+    /the library runs in a browser too/,
+  ],
+  [
+    'the command line over a package of someone else',
+    { 'cli/main.ts': `import chalk from 'chalk'` },
+    /package\.json does not list it/,
+  ],
   ['a folder that nobody placed', { 'luck/luck.ts': `import { x } from '../rig/read.ts'` }, /luck\/ has no place yet/],
-  ['a re-export', { 'quantities/angles.ts': `export { x } from '../numerics/x.ts'` }, /quantities\/ may import nothing, not numerics\//],
+  [
+    'a re-export',
+    { 'quantities/angles.ts': `export { x } from '../numerics/x.ts'` },
+    /quantities\/ may import nothing, not numerics\//,
+  ],
 ];
 
 test.each(planted)('planted: %s', (_what, files, sentence) => {
@@ -83,8 +121,14 @@ test('what is allowed is not named', () => {
   const sources = new Map([
     [`${LIBRARY}/servo/horn.ts`, `import type { Servo } from '../rig/rig.ts'; import { sin } from '../quantities/angles.ts'`],
     [`${LIBRARY}/rig/read.ts`, `import type { z } from 'zod'`],
-    [`${LIBRARY}/plan/plan.ts`, `import { diagnose } from '../diagnosis/diagnose.ts'; import { predict } from '../rig/predict.ts'`],
-    [`${LIBRARY}/cli/main.ts`, `import { Command } from 'commander'; import { readRig } from '../rig/read.ts'; import fs from 'node:fs'`],
+    [
+      `${LIBRARY}/plan/plan.ts`,
+      `import { diagnose } from '../diagnosis/diagnose.ts'; import { predict } from '../rig/predict.ts'`,
+    ],
+    [
+      `${LIBRARY}/cli/main.ts`,
+      `import { Command } from 'commander'; import { readRig } from '../rig/read.ts'; import fs from 'node:fs'`,
+    ],
   ]);
   expect(breaches(sources, declared)).toEqual([]);
 });

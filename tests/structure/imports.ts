@@ -26,6 +26,7 @@ const FOLDERS: Record<string, string[]> = {
   numerics: ['quantities'],
   ...STAGES,
   rig: ['quantities', 'numerics', ...Object.keys(STAGES)],
+  examples: [],
   units: WHOLE,
   coupling: WHOLE,
   envelope: WHOLE,
@@ -56,7 +57,11 @@ export function breaches(sources: Sources, declared: readonly string[]): string[
   const said: string[] = [];
   for (const [path, list] of imports) {
     for (const one of list) {
-      const says = path.startsWith(LIBRARY) ? libraryBreach(path, one, declared) : path.startsWith(PAGE) ? pageBreach(path, one) : undefined;
+      const says = path.startsWith(LIBRARY)
+        ? libraryBreach(path, one, declared)
+        : path.startsWith(PAGE)
+          ? pageBreach(path, one)
+          : undefined;
       if (says !== undefined) said.push(`${path} imports ${one.to}: ${says}`);
     }
     if (!path.startsWith(LIBRARY)) continue;
@@ -76,7 +81,8 @@ function libraryBreach(path: string, { to, isPackage, typeOnly }: Import, declar
     if (isNode(to)) return 'the library runs in a browser too; what needs the system belongs in cli/';
     if (to === 'commander' || to === 'sirv') return 'the command line and its server belong in cli/';
     if (from === 'quantities') return 'quantities/ imports nothing';
-    if (to === 'zod' && from === 'rig' && !typeOnly && !SCHEMA_FILES.test(path)) return 'in rig/ only the schema files run the validator';
+    if (to === 'zod' && from === 'rig' && !typeOnly && !SCHEMA_FILES.test(path))
+      return 'in rig/ only the schema files run the validator';
     return declared.includes(to) ? undefined : 'packages/mixing/package.json does not list it';
   }
   if (!to.startsWith(LIBRARY)) return 'the library imports nothing outside its own sources';
@@ -85,15 +91,20 @@ function libraryBreach(path: string, { to, isPackage, typeOnly }: Import, declar
   if (from === '') return into === 'cli' ? 'the command line stands on the library, not the other way round' : undefined;
   if (to === WORDS && typeOnly && from !== 'quantities') return undefined;
   const allowed = FOLDERS[from];
-  if (allowed === undefined) return `${from}/ has no place yet in the order of folders; give it one in tests/structure/imports.ts`;
+  if (allowed === undefined)
+    return `${from}/ has no place yet in the order of folders; give it one in tests/structure/imports.ts`;
   if (allowed.includes(into)) return undefined;
   return `${from}/ may import ${allowed.length > 0 ? allowed.map((name) => `${name}/`).join(', ') : 'nothing'}, not ${into === '' ? 'the whole library' : `${into}/`}`;
 }
 
 function pageBreach(path: string, { to, isPackage }: Import): string | undefined {
-  if (!isPackage) return to.startsWith('packages/mixing/') ? 'the page uses the library by its name, @swashtrue/mixing, and no inner file of it' : undefined;
+  if (!isPackage)
+    return to.startsWith('packages/mixing/')
+      ? 'the page uses the library by its name, @swashtrue/mixing, and no inner file of it'
+      : undefined;
   if (isNode(to)) return 'the page runs in a browser';
-  if (path.startsWith(`${PAGE}state/`) && SCREEN.test(to)) return 'the state is plain, without React or three, so that it can be tested and run in a worker';
+  if (path.startsWith(`${PAGE}state/`) && SCREEN.test(to))
+    return 'the state is plain, without React or three, so that it can be tested and run in a worker';
   return undefined;
 }
 
@@ -101,7 +112,8 @@ function reachBreach(path: string, packageName: string): string | undefined {
   const from = folderOf(path);
   if (from in STAGES) return 'a stage is plain arithmetic and reaches no package';
   // A refused case names the nearest known key, which needs the distance between words and nothing else.
-  if (POSING.includes(path) && packageName !== 'fastest-levenshtein') return 'a pose is plain arithmetic: nothing on its way reaches a package';
+  if (POSING.includes(path) && packageName !== 'fastest-levenshtein')
+    return 'a pose is plain arithmetic: nothing on its way reaches a package';
   if (from === 'rig' && packageName === 'mathjs') return 'rig/ takes numbers only; units are read in units/';
   return undefined;
 }

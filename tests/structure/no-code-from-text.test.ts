@@ -3,16 +3,27 @@ import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
 const made: string[] = [];
+// biome-ignore lint/security/noGlobalEval: this is the trap for it
 const original = { Function: globalThis.Function, eval: globalThis.eval };
 
 beforeAll(() => {
-  const told = (args: unknown[]) => made.push(args.map(String).join(', '));
+  const told = (args: unknown[]) => {
+    made.push(args.map(String).join(', '));
+  };
   globalThis.Function = new Proxy(original.Function, {
-    construct: (target, args) => (told(args), Reflect.construct(target, args)),
-    apply: (target, self, args) => (told(args), Reflect.apply(target, self, args)),
+    construct: (target, args) => {
+      told(args);
+      return Reflect.construct(target, args);
+    },
+    apply: (target, self, args) => {
+      told(args);
+      return Reflect.apply(target, self, args);
+    },
   });
-  // biome-ignore lint/security/noGlobalEval: this is the trap for it
-  globalThis.eval = (text: string) => (told([text]), original.eval(text));
+  globalThis.eval = (text: string) => {
+    told([text]);
+    return original.eval(text);
+  };
 });
 
 afterAll(() => {

@@ -7,8 +7,16 @@ const result = (fullName: string, status: string) => ({ fullName, status });
 test('tests that pass, fail and do not run are told apart and named', () => {
   const report = {
     testResults: [
-      { name: '/clone/tests/a.test.ts', status: 'passed', assertionResults: [result('one', 'passed'), result('two', 'skipped'), result('three', 'todo')] },
-      { name: '/clone/tests/b.test.ts', status: 'failed', assertionResults: [result('four', 'failed'), result('five', 'passed')] },
+      {
+        name: '/clone/tests/a.test.ts',
+        status: 'passed',
+        assertionResults: [result('one', 'passed'), result('two', 'skipped'), result('three', 'todo')],
+      },
+      {
+        name: '/clone/tests/b.test.ts',
+        status: 'failed',
+        assertionResults: [result('four', 'failed'), result('five', 'passed')],
+      },
     ],
   };
   expect(countTests(report, '/clone')).toEqual({

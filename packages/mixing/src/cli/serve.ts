@@ -45,7 +45,9 @@ export function portFrom(written: string | undefined, name = 'PORT'): number {
   if (written === undefined || written === '') return 0;
   const port = /^\d{1,5}$/.test(written) ? Number(written) : Number.NaN;
   if (!(port <= 65535)) {
-    throw new ServeError(`${name}: got ${JSON.stringify(written)}, expected a whole number from 0 to 65535; leave it out for any free port`);
+    throw new ServeError(
+      `${name}: got ${JSON.stringify(written)}, expected a whole number from 0 to 65535; leave it out for any free port`,
+    );
   }
   return port;
 }
@@ -53,7 +55,9 @@ export function portFrom(written: string | undefined, name = 'PORT'): number {
 /** Starts serving; resolves once the address answers. Throws ServeError. */
 export async function servePage({ directory = builtPageDirectory(), port = 0, openedRig }: Serving = {}): Promise<PageServer> {
   if (!existsSync(join(directory, 'index.html'))) {
-    throw new ServeError('page: got no built page, expected packages/viewer/dist/index.html; run `npm run build` at the top of the clone');
+    throw new ServeError(
+      'page: got no built page, expected packages/viewer/dist/index.html; run `npm run build` at the top of the clone',
+    );
   }
   // It lists the folder's files once and serves those names only, so that no path leads out of the folder.
   const files = sirv(directory, {
@@ -71,7 +75,8 @@ type Files = (request: IncomingMessage, response: ServerResponse, next: () => vo
 function answer(request: IncomingMessage, response: ServerResponse, files: Files, openedRig: string | undefined): void {
   response.setHeader('X-Content-Type-Options', 'nosniff');
   response.setHeader('Referrer-Policy', 'no-referrer');
-  const refuse = (status: number, says: string) => response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(`${says}\n`);
+  const refuse = (status: number, says: string) =>
+    response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(`${says}\n`);
 
   // A page from elsewhere could have its own name resolved to this machine; only the machine's own names are answered.
   if (!/^(127\.0\.0\.1|localhost|\[::1\])(:\d+)?$/i.test(request.headers.host ?? '')) {

@@ -12,7 +12,7 @@ if (!read.ok)
 process.stdout.write(`\n${demoStory(read.rig)}\n\n`);
 
 try {
-  const server = await servePage({ port: portFrom(process.env['PORT']) });
+  const server = await servePage({ port: portFrom(process.env.PORT) });
   process.stdout.write(`The page is at ${server.address} on this machine (Ctrl+C ends it).\n`);
   const end = (): void => void server.close();
   process.on('SIGINT', end).on('SIGTERM', end);
