@@ -10,6 +10,7 @@
  *
  * so that e1 and e2 drop out and a 2 x 2 system in (H, t) is left.
  */
+import { cosOf, sinOf } from '../numerics/trig.ts';
 import { cosDeg, sinDeg } from '../quantities/angles.ts';
 import type { Flybar } from '../rig/rig.ts';
 
@@ -109,13 +110,13 @@ export function washoutResiduals(
   residuals: Float64Array,
   jacobian: Float64Array,
 ): void {
-  const paddleCos = Math.cos(state[WASHOUT.PADDLE] as number);
-  const paddleSin = Math.sin(state[WASHOUT.PADDLE] as number);
+  const paddleCos = cosOf(state[WASHOUT.PADDLE] as number);
+  const paddleSin = sinOf(state[WASHOUT.PADDLE] as number);
   const baseZ = (state[WASHOUT.H] as number) + w.pivotHeight;
   for (let side = 0; side < 2; side++) {
     const turn = side === 0 ? 1 : -1;
-    const c = Math.cos(state[WASHOUT.ARM1 + side] as number);
-    const s = Math.sin(state[WASHOUT.ARM1 + side] as number);
+    const c = cosOf(state[WASHOUT.ARM1 + side] as number);
+    const s = sinOf(state[WASHOUT.ARM1 + side] as number);
     // swashplate end, and its link to the ring
     let out = w.swashEndMm * (w.swashEndCos * c - w.swashEndSin * s);
     let up = w.swashEndMm * (w.swashEndSin * c + w.swashEndCos * s);

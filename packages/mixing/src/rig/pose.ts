@@ -6,8 +6,9 @@
  *
  * A stage that cannot close leaves its `miss` in the pose, and what lies after it is stale: read `miss` first.
  */
-import { closeFlybarHead, FlybarPose } from '../flybar/head.ts';
+import { closeFlybarHead, FlybarPose, type PreparedFlybarHead } from '../flybar/head.ts';
 import { SettledWave, settle } from '../flybar/settle.ts';
+import { atanOf } from '../numerics/trig.ts';
 import { wrapRad } from '../quantities/angles.ts';
 import { bladeHalfTangent, bladeMissMm } from '../rotor/blade.ts';
 import { PSI_COS, PSI_SIN, REVOLUTION } from '../rotor/harmonics.ts';
@@ -18,7 +19,6 @@ import { closeRing, walkRing } from '../swashplate/close.ts';
 import { RING } from '../swashplate/ring.ts';
 import { commands, outputPulses } from '../transmitter/outputs.ts';
 import type { PreparedRig, PreparedServo } from './prepare.ts';
-
 
 /** The length that misses most at the stage's nearest pose: signed, positive where it is too short. */
 export interface Miss {
@@ -193,7 +193,7 @@ function closeBlades(prepared: PreparedRig, pose: Pose): boolean {
   for (let k = 0; k < pose.pitchRad.length; k++) {
     const link = prepared.bladeLinkMm[k] as number;
     const half = bladeHalfTangent(prepared.blade, link, pose.bladeEyes, 3 * k);
-    pose.pitchRad[k] = 2 * Math.atan(half);
+    pose.pitchRad[k] = 2 * atanOf(half);
     if (half !== half) {
       const missMm = bladeMissMm(prepared.blade, link, pose.bladeEyes, 3 * k);
       if (!pose.miss || Math.abs(missMm) > Math.abs(pose.miss.missMm)) pose.miss = { path: `/rotor/links/${k}`, missMm };
@@ -208,6 +208,8 @@ const oneTail = new Float64Array(3);
 /**
  * Pitch of blade `k` (0 is blade 1) at REVOLUTION equally spaced azimuths of that blade, radians, into `samples`.
  * A flybar is held at `teeterRad`, or follows `wave` where that is given. False where one sample cannot close.
+ *
+ * Two passes, half tangents and then angles: each is short enough for a processor to be at several azimuths at once.
  */
 export function sampleRevolution(
   prepared: PreparedRig,
@@ -218,44 +220,88 @@ export function sampleRevolution(
   samples: Float64Array,
 ): boolean {
   pose.miss = undefined;
+  if (prepared.flybar) flybarHalfTangents(prepared, prepared.flybar, pose, k, teeterRad, wave, samples);
+  else directHalfTangents(prepared, pose, k, samples);
+  let whole = 0;
+  for (let i = 0; i < REVOLUTION; i++) {
+    const pitchRad = 2 * atanOf(samples[i] as number);
+    samples[i] = pitchRad;
+    whole += pitchRad;
+  }
+  // A sample that cannot close is NaN, and so then is the sum.
+  if (whole !== whole && !prepared.flybar) pose.miss = worstRoundTheDisc(prepared, pose, k);
+  return pose.miss === undefined;
+}
+
+/** A direct head's blade eye at sample `i` of a revolution, into `oneEye`; `oneTail` holds the normal at the tail. */
+function directEye(prepared: PreparedRig, pose: Pose, k: number, i: number): void {
+  const c = PSI_COS[i] as number;
+  const s = PSI_SIN[i] as number;
+  const t0 = oneTail[0] as number;
+  const t1 = oneTail[1] as number;
+  const ball = prepared.bladeBalls[k] as PreparedTurningBall;
+  turningBall(ball, pose.ring[RING.Z] as number, t0 * c + t1 * s, t1 * c - t0 * s, oneTail[2] as number, oneEye, 0);
+}
+
+function directHalfTangents(prepared: PreparedRig, pose: Pose, k: number, halves: Float64Array): void {
+  normalAtTail(prepared, pose, oneTail);
+  const link = prepared.bladeLinkMm[k] as number;
+  for (let i = 0; i < REVOLUTION; i++) {
+    directEye(prepared, pose, k, i);
+    halves[i] = bladeHalfTangent(prepared.blade, link, oneEye, 0);
+  }
+}
+
+function worstRoundTheDisc(prepared: PreparedRig, pose: Pose, k: number): Miss {
+  const worst: Miss = { path: `/rotor/links/${k}`, missMm: 0 };
+  for (let i = 0; i < REVOLUTION; i++) {
+    directEye(prepared, pose, k, i);
+    const missMm = bladeMissMm(prepared.blade, prepared.bladeLinkMm[k] as number, oneEye, 0);
+    if (Math.abs(missMm) > Math.abs(worst.missMm)) worst.missMm = missMm;
+  }
+  return worst;
+}
+
+/** As for a direct head, but each sample closes washout and mixing arms, and leaves the worst miss in the pose itself. */
+function flybarHalfTangents(
+  prepared: PreparedRig,
+  flybar: PreparedFlybarHead,
+  pose: Pose,
+  k: number,
+  teeterRad: number,
+  wave: SettledWave | undefined,
+  halves: Float64Array,
+): void {
   normalAtTail(prepared, pose, oneTail);
   const t0 = oneTail[0] as number;
   const t1 = oneTail[1] as number;
-  const nz = oneTail[2] as number;
-  const z = pose.ring[RING.Z] as number;
   const link = prepared.bladeLinkMm[k] as number;
+  // blade 1's azimuth is this blade's less its place ahead, and this blade's R is turned by as much
+  const turn = k === 0 ? 1 : -1;
   for (let i = 0; i < REVOLUTION; i++) {
-    const c = PSI_COS[i] as number;
-    const s = PSI_SIN[i] as number;
-    if (prepared.flybar) {
-      // blade 1's azimuth: this blade's less its place ahead
-      const bladeCos = prepared.bladeCos[k] as number;
-      const psiCos = bladeCos * c;
-      const psiSin = bladeCos * s;
-      const teeter = wave ? wave.cosine * psiCos + wave.sine * psiSin : teeterRad;
-      const nx = t0 * psiCos + t1 * psiSin;
-      const ny = t1 * psiCos - t0 * psiSin;
-      const miss = closeFlybarHead(prepared.flybar, z, nx, ny, nz, teeter, pose.flybar, i > 0 && !pose.miss);
-      if (miss) {
-        if (!pose.miss || Math.abs(miss.missMm) > Math.abs(pose.miss.missMm)) pose.miss = miss;
-        continue;
-      }
-      const ends = pose.flybar.bladeEnds;
-      const turn = k === 0 ? 1 : -1;
-      oneEye[0] = turn * (ends[3 * k] as number);
-      oneEye[1] = turn * (ends[3 * k + 1] as number);
-      oneEye[2] = ends[3 * k + 2] as number;
-    } else {
-      turningBall(prepared.bladeBalls[k] as PreparedTurningBall, z, t0 * c + t1 * s, t1 * c - t0 * s, nz, oneEye, 0);
+    const psiCos = turn * (PSI_COS[i] as number);
+    const psiSin = turn * (PSI_SIN[i] as number);
+    const teeter = wave ? wave.cosine * psiCos + wave.sine * psiSin : teeterRad;
+    const nx = t0 * psiCos + t1 * psiSin;
+    const ny = t1 * psiCos - t0 * psiSin;
+    const z = pose.ring[RING.Z] as number;
+    const miss = closeFlybarHead(flybar, z, nx, ny, oneTail[2] as number, teeter, pose.flybar, i > 0 && !pose.miss);
+    halves[i] = Number.NaN;
+    if (miss) {
+      if (!pose.miss || Math.abs(miss.missMm) > Math.abs(pose.miss.missMm)) pose.miss = miss;
+      continue;
     }
+    const ends = pose.flybar.bladeEnds;
+    oneEye[0] = turn * (ends[3 * k] as number);
+    oneEye[1] = turn * (ends[3 * k + 1] as number);
+    oneEye[2] = ends[3 * k + 2] as number;
     const half = bladeHalfTangent(prepared.blade, link, oneEye, 0);
-    samples[i] = 2 * Math.atan(half);
+    halves[i] = half;
     if (half !== half) {
       const missMm = bladeMissMm(prepared.blade, link, oneEye, 0);
       if (!pose.miss || Math.abs(missMm) > Math.abs(pose.miss.missMm)) pose.miss = { path: `/rotor/links/${k}`, missMm };
     }
   }
-  return pose.miss === undefined;
 }
 
 /** Finds the wave in which the flybar settles on a posed ring, into `pose.wave`. False where a paddle cannot close. */

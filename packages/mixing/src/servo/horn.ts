@@ -6,6 +6,7 @@
  *
  * Takes: microseconds. Gives: radians, and millimetres in the frame in which it was prepared (G).
  */
+import { cosOf, sinOf } from '../numerics/trig.ts';
 import { cosDeg, RAD_PER_DEG, radOf, sinDeg } from '../quantities/angles.ts';
 import type { Servo } from '../rig/rig.ts';
 
@@ -53,8 +54,8 @@ export function hornAngleRad(horn: PreparedHorn, pulseUs: number): number {
 
 /** The horn's ball at an angle, into `ball[at .. at + 2]`, mm. */
 export function hornBall(horn: PreparedHorn, angleRad: number, ball: Float64Array, at: number): void {
-  const out = horn.lengthMm * Math.cos(angleRad);
+  const out = horn.lengthMm * cosOf(angleRad);
   ball[at] = horn.shaftX + out * horn.directionX;
   ball[at + 1] = horn.shaftY + out * horn.directionY;
-  ball[at + 2] = horn.shaftZ + horn.lengthMm * Math.sin(angleRad);
+  ball[at + 2] = horn.shaftZ + horn.lengthMm * sinOf(angleRad);
 }

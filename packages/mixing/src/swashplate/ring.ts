@@ -27,6 +27,12 @@ export interface PreparedRing {
   designedLinkMm: Float64Array;
   /** determinant of the closure's derivatives at the designed pose, mm^2 */
   designedDeterminant: number;
+  /** turns a determinant of Newton's rows into a part of the designed one */
+  perDesignedDeterminant: number;
+  /** distance of the farthest ball from the ring's centre: what an angle's step is multiplied by to count in mm */
+  reachMm: number;
+  /** a Newton step below this is the last */
+  lastStepMm: number;
 }
 
 /** What the closure writes: z mm, a = tan(p/2), b = tan(r/2), normal in G (3), determinant / designed, steps taken. */
@@ -36,10 +42,11 @@ export const RING = { Z: 0, A: 1, B: 2, NX: 3, NY: 4, NZ: 5, DETERMINANT: 6, STE
 const TURNED_OVER = 1;
 
 /**
- * A Newton step below this leaves an error of its square over a length of the mechanism's size: 1e-14 / 10 mm, below
- * what a double holds of 100 mm. So the pose is taken without another look at the residual.
+ * A pose is taken without another look at its residual once that must be below this. A step that moves a ball by at
+ * most m (its z, and its angles times the farthest ball's distance R) leaves of a link of length L the residual's second
+ * order alone: at most m^2/2 (1/L + 1/R) from lengths and arcs and m^2/(2 R) from half tangents, together m^2/2 (1/L + 2/R).
  */
-const LAST_STEP_MM = 1e-7;
+const RESIDUAL_LEFT_MM = 1e-13;
 
 export function prepareRing(
   balls: RingBall[],
@@ -70,24 +77,35 @@ export function prepareRing(
     designedEyes,
     designedLinkMm,
     designedDeterminant: 1,
+    perDesignedDeterminant: 1,
+    reachMm: 0,
+    lastStepMm: 0,
   };
+  for (let i = 0; i < 3; i++) {
+    const distance = Math.hypot(own[3 * i] as number, own[3 * i + 1] as number, own[3 * i + 2] as number);
+    ring.reachMm = Math.max(ring.reachMm, distance);
+  }
+  ring.lastStepMm = Math.sqrt((2 * RESIDUAL_LEFT_MM) / (1 / Math.min(...linkMm) + 2 / ring.reachMm));
   const jacobian = new Float64Array(9);
   ringResiduals(ring, Float64Array.of(swash.height, 0, 0), designedEyes, designedLinkMm, new Float64Array(3), jacobian);
   ring.designedDeterminant = determinant3(jacobian);
+  // Newton's rows are a length each too large, and angles are not half tangents: twice, for two columns.
+  ring.perDesignedDeterminant = 4 / (ring.designedDeterminant * product3(ring.linkMm));
   return ring;
 }
 
+function product3(v: Float64Array): number {
+  return (v[0] as number) * (v[1] as number) * (v[2] as number);
+}
+
+/** Places in a row of the closure: (P - eye) . dP/d(z, p, r) in mm and mm^2 a radian, then |P - eye| mm. */
+const ROW = 4;
+
 /**
- * Residuals |P_i - eye_i| - link_i (3, mm) and their derivatives by (z, a, b) (3 x 3, row-major) at x = (z, a, b).
+ * What one link asks of the ring at x = (z, a, b): for i = 1, 2, 3 the derivatives of |P_i - eye_i|^2 / 2 by z and by the
+ * angles p and r, and the length |P_i - eye_i| itself, into `rows` (3 x 4).
  */
-export function ringResiduals(
-  ring: PreparedRing,
-  x: Float64Array,
-  eyes: Float64Array,
-  linkMm: Float64Array,
-  residuals: Float64Array,
-  jacobian: Float64Array,
-): void {
+function ringRows(ring: PreparedRing, x: Float64Array, eyes: Float64Array, rows: Float64Array): void {
   const z = x[0] as number;
   const a = x[1] as number;
   const b = x[2] as number;
@@ -110,12 +128,37 @@ export function ringResiduals(
     const dx = px - (eyes[k] as number);
     const dy = v - (eyes[k + 1] as number);
     const dz = z + pz - (eyes[k + 2] as number);
-    const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
-    const inverse = 1 / length;
+    const row = ROW * i;
+    rows[row] = dz;
+    rows[row + 1] = dx * pz - dz * px;
+    rows[row + 2] = v * (dx * sinP + dz * cosP) - dy * w;
+    rows[row + 3] = Math.sqrt(dx * dx + dy * dy + dz * dz);
+  }
+}
+
+const scratchRows = new Float64Array(3 * ROW);
+
+/**
+ * Residuals |P_i - eye_i| - link_i (3, mm) and their derivatives by (z, a, b) (3 x 3, row-major) at x = (z, a, b).
+ */
+export function ringResiduals(
+  ring: PreparedRing,
+  x: Float64Array,
+  eyes: Float64Array,
+  linkMm: Float64Array,
+  residuals: Float64Array,
+  jacobian: Float64Array,
+): void {
+  const rows = scratchRows;
+  ringRows(ring, x, eyes, rows);
+  const perA = 2 / (1 + (x[1] as number) * (x[1] as number));
+  const perB = 2 / (1 + (x[2] as number) * (x[2] as number));
+  for (let i = 0; i < 3; i++) {
+    const length = rows[ROW * i + 3] as number;
     residuals[i] = length - (linkMm[i] as number);
-    jacobian[k] = dz * inverse;
-    jacobian[k + 1] = (dx * pz - dz * px) * inverse * perA;
-    jacobian[k + 2] = (v * (dx * sinP + dz * cosP) - dy * w) * inverse * perB;
+    jacobian[3 * i] = (rows[ROW * i] as number) / length;
+    jacobian[3 * i + 1] = ((rows[ROW * i + 1] as number) / length) * perA;
+    jacobian[3 * i + 2] = ((rows[ROW * i + 2] as number) / length) * perB;
   }
 }
 
@@ -132,13 +175,13 @@ export function determinant3(m: Float64Array): number {
   return m0 * (m4 * m8 - m5 * m7) - m1 * (m3 * m8 - m5 * m6) + m2 * (m3 * m7 - m4 * m6);
 }
 
-const scratchResiduals = new Float64Array(3);
-const scratchJacobian = new Float64Array(9);
-
 /**
  * Newton from the pose in `x` (z, a, b), which it overwrites with the pose that closes.
  * Returns the steps taken, or -1 where it does not settle. Says nothing about which pose it is: `closeRing` does.
  * `determinantOut[0]` is the last determinant over the designed one: 1 at the designed pose, 0 at a singular one.
+ *
+ * Each row is taken times its length, which needs no division: (P - eye) . dP = length (length - link). It is solved for
+ * (z, p, r) by Cramer's rule, and a step in an angle is one in its half tangent by (1 + a^2)/2.
  */
 export function newtonRing(
   ring: PreparedRing,
@@ -148,39 +191,42 @@ export function newtonRing(
   determinantOut: Float64Array,
   most = 12,
 ): number {
-  const r = scratchResiduals;
-  const j = scratchJacobian;
+  const rows = scratchRows;
   for (let step = 1; step <= most; step++) {
-    ringResiduals(ring, x, eyes, linkMm, r, j);
-    const r0 = r[0] as number;
-    const r1 = r[1] as number;
-    const r2 = r[2] as number;
-    const j0 = j[0] as number;
-    const j1 = j[1] as number;
-    const j2 = j[2] as number;
-    const j3 = j[3] as number;
-    const j4 = j[4] as number;
-    const j5 = j[5] as number;
-    const j6 = j[6] as number;
-    const j7 = j[7] as number;
-    const j8 = j[8] as number;
+    ringRows(ring, x, eyes, rows);
+    const l0 = rows[3] as number;
+    const l1 = rows[7] as number;
+    const l2 = rows[11] as number;
+    const r0 = l0 * (l0 - (linkMm[0] as number));
+    const r1 = l1 * (l1 - (linkMm[1] as number));
+    const r2 = l2 * (l2 - (linkMm[2] as number));
+    const j0 = rows[0] as number;
+    const j1 = rows[1] as number;
+    const j2 = rows[2] as number;
+    const j3 = rows[4] as number;
+    const j4 = rows[5] as number;
+    const j5 = rows[6] as number;
+    const j6 = rows[8] as number;
+    const j7 = rows[9] as number;
+    const j8 = rows[10] as number;
     const c0 = j4 * j8 - j5 * j7;
     const c1 = j5 * j6 - j3 * j8;
     const c2 = j3 * j7 - j4 * j6;
     const determinant = j0 * c0 + j1 * c1 + j2 * c2;
     const inverse = 1 / determinant;
     const dz = (r0 * c0 + r1 * (j2 * j7 - j1 * j8) + r2 * (j1 * j5 - j2 * j4)) * inverse;
-    const da = (r0 * c1 + r1 * (j0 * j8 - j2 * j6) + r2 * (j2 * j3 - j0 * j5)) * inverse;
-    const db = (r0 * c2 + r1 * (j1 * j6 - j0 * j7) + r2 * (j0 * j4 - j1 * j3)) * inverse;
+    const dp = (r0 * c1 + r1 * (j0 * j8 - j2 * j6) + r2 * (j2 * j3 - j0 * j5)) * inverse;
+    const dr = (r0 * c2 + r1 * (j1 * j6 - j0 * j7) + r2 * (j0 * j4 - j1 * j3)) * inverse;
+    const wasA = x[1] as number;
+    const wasB = x[2] as number;
+    const a = wasA - dp * (0.5 + 0.5 * wasA * wasA);
+    const b = wasB - dr * (0.5 + 0.5 * wasB * wasB);
     x[0] = (x[0] as number) - dz;
-    const a = (x[1] as number) - da;
-    const b = (x[2] as number) - db;
     x[1] = a;
     x[2] = b;
-    determinantOut[0] = determinant / ring.designedDeterminant;
-    // 30 mm: the radius at which a half-angle step counts, so that the three are compared in millimetres.
-    const size = Math.abs(dz) + 30 * (Math.abs(da) + Math.abs(db));
-    if (size < LAST_STEP_MM) return step;
+    determinantOut[0] = determinant * ring.perDesignedDeterminant;
+    const size = Math.abs(dz) + ring.reachMm * (Math.abs(dp) + Math.abs(dr));
+    if (size < ring.lastStepMm) return step;
     if (!(Math.abs(a) < TURNED_OVER && Math.abs(b) < TURNED_OVER)) return -1;
   }
   return -1;
