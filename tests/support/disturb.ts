@@ -11,7 +11,8 @@ export function disturb(document: MachineDocument, random: Random): void {
   for (const output of transmitter.outputs) {
     output.travel = [output.travel[0] * (1 + off(0.1)), output.travel[1] * (1 + off(0.1))];
     output.subtrim = random.whole(-40, 40);
-    if (random.chance(0.3)) output.limits = [output.neutral - random.between(120, 320), output.neutral + random.between(120, 320)];
+    if (random.chance(0.3))
+      output.limits = [output.neutral - random.between(120, 320), output.neutral + random.between(120, 320)];
   }
   if (random.chance(0.3)) [servos[1].output, servos[2].output] = [servos[2].output, servos[1].output];
   if (random.chance(0.3)) transmitter.mix.cyclicLimit = random.between(80, 120);
@@ -50,7 +51,8 @@ export function disturb(document: MachineDocument, random: Random): void {
     if (rudder) {
       rudder.travel = [100 + off(8), 100 + off(8)];
       rudder.subtrim = random.whole(-30, 30);
-      if (random.chance(0.3)) rudder.limits = [rudder.neutral - random.between(300, 390), rudder.neutral + random.between(300, 390)];
+      if (random.chance(0.3))
+        rudder.limits = [rudder.neutral - random.between(300, 390), rudder.neutral + random.between(300, 390)];
     }
     if (tail.gyro && random.chance(0.4)) tail.gyro.reverse = !tail.gyro.reverse;
   }

@@ -14,7 +14,13 @@ describe.each(KINDS)('randomRig, %s (seeds 0 to 59)', (kind) => {
       const { swash, blades } = answerOf(machine, {});
       expectNear(swash?.height, machine.swash.height, 1e-9, 'mm', machine.name);
       expectNear([swash?.foreAft ?? Number.NaN, swash?.side ?? Number.NaN], [0, 0], 1e-9, 'degree', machine.name);
-      expectNear(blades?.map(({ pitch }) => pitch), machine.rotor.links.map(() => 0), 1e-9, 'degree', machine.name);
+      expectNear(
+        blades?.map(({ pitch }) => pitch),
+        machine.rotor.links.map(() => 0),
+        1e-9,
+        'degree',
+        machine.name,
+      );
     });
   });
 
@@ -25,7 +31,8 @@ describe.each(KINDS)('randomRig, %s (seeds 0 to 59)', (kind) => {
         if (!harmonics || 'unreachable' in harmonics) throw new Error(`${machine.name}: got unreachable, expected a pose`);
         return harmonics;
       };
-      const half = (stick: string, of: 'collective' | 'longitudinal' | 'lateral') => (at({ [stick]: 1 })[of] - at({ [stick]: -1 })[of]) / 2;
+      const half = (stick: string, of: 'collective' | 'longitudinal' | 'lateral') =>
+        (at({ [stick]: 1 })[of] - at({ [stick]: -1 })[of]) / 2;
       expectNear(half('collective', 'collective'), 10, 0.05, 'degree', `${machine.name}, collective`);
       expectNear(half('elevator', 'longitudinal'), 5, 0.1, 'degree', `${machine.name}, elevator`);
       expectNear(half('aileron', 'lateral'), 5, 0.1, 'degree', `${machine.name}, aileron`);
@@ -74,8 +81,8 @@ describe('machines', () => {
     expect(lean.filter((tilt) => tilt > 0.5).length).toBeGreaterThan(40);
   });
 
-  it('spoilt are refused and extreme are accepted (seeds 0 to 299)', () => {
-    for (let seed = 0; seed < 300; seed++) {
+  it('spoilt are refused and extreme are accepted (seeds 0 to 149)', { timeout: 60_000 }, () => {
+    for (let seed = 0; seed < 150; seed++) {
       const { document, damage } = spoil(randomRig(seed % 20, KINDS[seed % 3] ?? 'direct', { tail: true }), seed);
       expect(readRig(document).ok, `${damage.pointer}: ${damage.what}, seed ${seed}`).toBe(false);
       const read = readRig(extreme(seed));

@@ -158,7 +158,10 @@ function plainHead(random: Random, swashHeight: number): { rotor: Rotor; flybar?
   const station = ring.radius * Math.cos(ring.azimuth * RAD) + random.between(-0.8, 0.8);
   const pitchArm = { station, lead, height: random.between(-1.5, 1.5) };
   const hubHeight = swashHeight + ring.height - pitchArm.height + random.between(40, 56);
-  const link = distance([...alongAzimuth(ring.radius, ring.azimuth), swashHeight + ring.height], [station, lead, hubHeight + pitchArm.height]);
+  const link = distance(
+    [...alongAzimuth(ring.radius, ring.azimuth), swashHeight + ring.height],
+    [station, lead, hubHeight + pitchArm.height],
+  );
   const blades = random.whole(2, 5);
   return {
     lead,
@@ -187,20 +190,28 @@ function flybarHead(random: Random, swashHeight: number): { rotor: Rotor; flybar
   const flybarAzimuth = 90 + random.between(-3, 3);
   const washout = {
     height: washoutHeight,
-    pivot: { radius: armStation + random.between(-0.4, 0.4), azimuth: 90 + random.between(-3, 3), height: random.between(-1.5, 1.5) },
+    pivot: {
+      radius: armStation + random.between(-0.4, 0.4),
+      azimuth: 90 + random.between(-3, 3),
+      height: random.between(-1.5, 1.5),
+    },
     azimuth: 180 + random.between(-3, 3),
     flybarEnd: { length: arm.lead + random.between(-0.5, 0.5), angle: random.between(-6, 6) },
     swashEnd: { length: random.between(10, 12.5), angle: 180 + random.between(-5, 5) },
     ring: { radius: random.between(10, 12.5), azimuth: (360 + random.between(-4, 4)) % 360, height: ringHeight },
   };
-  const pivotRadius = random.between(10, 12);
+  const pivotRadius = random.between(7, 9);
   const mixing = {
     pivot: { radius: pivotRadius, azimuth: 90 + random.between(-2, 2), height: hubHeight - random.between(8.5, 12) },
     azimuth: 90 + random.between(-3, 3),
-    swashEnd: { length: random.between(9, 12), angle: random.between(-5, 5) },
+    swashEnd: { length: random.between(11, 14), angle: random.between(-5, 5) },
     bladeEnd: { length: lead - pivotRadius + random.between(-0.4, 0.4), angle: random.between(-5, 5) },
   };
-  const mixingRing = { radius: pivotRadius + mixing.swashEnd.length + random.between(-0.4, 0.4), azimuth: 90 + random.between(-2, 2), height: ringHeight };
+  const mixingRing = {
+    radius: pivotRadius + mixing.swashEnd.length + random.between(-0.4, 0.4),
+    azimuth: 90 + random.between(-2, 2),
+    height: ringHeight,
+  };
 
   const onRing = (ball: RingBall): Point => [...alongAzimuth(ball.radius, ball.azimuth), swashHeight + ball.height];
   const end = (pivot: Point, azimuth: number, { length, angle }: { length: number; angle: number }): Point => {
@@ -209,12 +220,19 @@ function flybarHead(random: Random, swashHeight: number): { rotor: Rotor; flybar
   };
   const [fx, fy] = alongAzimuth(1, flybarAzimuth);
   const armBall: Point = [arm.station * fx - arm.lead * fy, arm.station * fy + arm.lead * fx, flybarHeight + arm.height];
-  const washoutPivot: Point = [...alongAzimuth(washout.pivot.radius, washout.pivot.azimuth), washoutHeight + washout.pivot.height];
+  const washoutPivot: Point = [
+    ...alongAzimuth(washout.pivot.radius, washout.pivot.azimuth),
+    washoutHeight + washout.pivot.height,
+  ];
   const mixingPivot: Point = [...alongAzimuth(mixing.pivot.radius, mixing.pivot.azimuth), mixing.pivot.height];
   const rod = distance(end(washoutPivot, washout.azimuth, washout.flybarEnd), armBall);
   const washoutLink = distance(end(washoutPivot, washout.azimuth, washout.swashEnd), onRing(washout.ring));
   const mixingRod = distance(end(mixingPivot, mixing.azimuth, mixing.swashEnd), onRing(mixingRing));
-  const bladeLink = distance(end(mixingPivot, mixing.azimuth, mixing.bladeEnd), [pitchArm.station, lead, hubHeight + pitchArm.height]);
+  const bladeLink = distance(end(mixingPivot, mixing.azimuth, mixing.bladeEnd), [
+    pitchArm.station,
+    lead,
+    hubHeight + pitchArm.height,
+  ]);
   return {
     lead,
     rotor: {
@@ -240,7 +258,14 @@ function flightModesAndRates(random: Random): Partial<Transmitter> {
   const made: Partial<Transmitter> = {};
   if (random.chance(0.5)) {
     made.flightModes = [
-      { name: 'stunt', pitchCurve: random.pick([[-100, 100], [-100, 0, 100], [-100, random.between(-70, -50), 0, random.between(45, 65), 100]]) },
+      {
+        name: 'stunt',
+        pitchCurve: random.pick([
+          [-100, 100],
+          [-100, 0, 100],
+          [-100, random.between(-70, -50), 0, random.between(45, 65), 100],
+        ]),
+      },
       { name: 'normal', pitchCurve: [random.between(-40, -20), random.between(-15, 10), 100] },
     ];
   }

@@ -32,12 +32,48 @@ describe('seededRandom', () => {
     const random = seededRandom(12);
     const n = 20000;
     const mean = (f: () => number) => Array.from({ length: n }, f).reduce((a, b) => a + b, 0) / n;
-    expectNear(mean(() => random.between(-3, 9)), 3, 0.1, '', 'mean of -3 to 9'); // sd of the mean 0.025
-    expectNear(mean(() => (random.between(-3, 9) - 3) ** 2), 12, 0.3, '', 'variance'); // 144/12; sd of the mean 0.076
-    expectNear(mean(() => random.whole(2, 5)), 3.5, 0.04, '', 'mean of 2 to 5'); // sd of the mean 0.008
-    expectNear(mean(() => random.sign()), 0, 0.04, '', 'mean sign');
-    expectNear(mean(() => (random.chance(0.3) ? 1 : 0)), 0.3, 0.02, '', 'chance');
-    expectNear(mean(() => random.pick([1, 4])), 2.5, 0.06, '', 'mean pick');
+    expectNear(
+      mean(() => random.between(-3, 9)),
+      3,
+      0.1,
+      '',
+      'mean of -3 to 9',
+    ); // sd of the mean 0.025
+    expectNear(
+      mean(() => (random.between(-3, 9) - 3) ** 2),
+      12,
+      0.3,
+      '',
+      'variance',
+    ); // 144/12; sd of the mean 0.076
+    expectNear(
+      mean(() => random.whole(2, 5)),
+      3.5,
+      0.04,
+      '',
+      'mean of 2 to 5',
+    ); // sd of the mean 0.008
+    expectNear(
+      mean(() => random.sign()),
+      0,
+      0.04,
+      '',
+      'mean sign',
+    );
+    expectNear(
+      mean(() => (random.chance(0.3) ? 1 : 0)),
+      0.3,
+      0.02,
+      '',
+      'chance',
+    );
+    expectNear(
+      mean(() => random.pick([1, 4])),
+      2.5,
+      0.06,
+      '',
+      'mean pick',
+    );
   });
 
   it('refuses a seed that is no whole number and an empty list', () => {

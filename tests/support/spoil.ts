@@ -54,14 +54,22 @@ export function spoil(document: object, seed: number): { document: unknown; dama
     return { document: copy, damage: { pointer: place.pointer, what: 'a required key missing' } };
   }
   if (kind === 7) {
-    const lists = places.filter(({ pointer }) => /^\/(servos|transmitter\/outputs|rotor\/links|flybar\/washout\/(rods|links)|servos\/\d\/shaft)$/.test(pointer));
+    const lists = places.filter(({ pointer }) =>
+      /^\/(servos|transmitter\/outputs|rotor\/links|flybar\/washout\/(rods|links)|servos\/\d\/shaft)$/.test(pointer),
+    );
     const place = random.pick(lists);
     const list = place.value as unknown[];
     if (random.chance(0.5)) list.pop();
     else list.push(structuredClone(list[0]));
     return { document: copy, damage: { pointer: place.pointer, what: `a list of ${list.length}, one too many or too few` } };
   }
-  if (kind === 8) return replaced(copy, at(copy, '/format'), random.pick(['swashtrue-rig/2', 'swashtrue-rig', 'swashtrue-readings/1', '', 1]), 'another format');
+  if (kind === 8)
+    return replaced(
+      copy,
+      at(copy, '/format'),
+      random.pick(['swashtrue-rig/2', 'swashtrue-rig', 'swashtrue-readings/1', '', 1]),
+      'another format',
+    );
   const [pointer, wrong] = random.pick<[string, unknown]>([
     ['/rotor/rotation', 'left'],
     ['/rotor/blades', 2.5],
@@ -95,7 +103,8 @@ function parentOf(copy: Record<string, unknown>, pointer: string): { parent: Con
   const key = keys.pop() ?? '';
   let parent: unknown = copy;
   for (const step of keys) parent = (parent as Record<string, unknown>)[step];
-  if (typeof parent !== 'object' || parent === null) throw new RangeError(`${pointer}: got no parent, expected one in the document`);
+  if (typeof parent !== 'object' || parent === null)
+    throw new RangeError(`${pointer}: got no parent, expected one in the document`);
   return { parent: parent as Container, key };
 }
 

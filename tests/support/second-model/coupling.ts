@@ -12,32 +12,36 @@ export type Matrix = number[][];
 export interface SecondCoupling {
   swash: Matrix;
   blade: Matrix;
-  cross: Record<'swash' | 'blade', { elevator: number; aileron: number; collectiveForeAft: number; collectiveSide: number }>;
   standing: { foreAft: number; side: number; longitudinal: number; lateral: number };
 }
 
 const STICKS = ['collective', 'elevator', 'aileron'] as const;
 type Stick = (typeof STICKS)[number];
 
+/** What answers a case: the second model's own predict, or another whose differences are wanted. */
+export type Answerer = (document: MachineDocument, kase: Case) => Pick<SecondAnswer, 'swash' | 'harmonics'>;
+
 /** (height, fore-aft, side, collective, longitudinal, lateral), or undefined where the case cannot be reached. */
-function six(answer: SecondAnswer): number[] | undefined {
+function six(answer: ReturnType<Answerer>): number[] | undefined {
   const { swash, harmonics } = answer;
   if (!swash || !harmonics || 'unreachable' in harmonics) return undefined;
   return [swash.height, swash.foreAft, swash.side, harmonics.collective, harmonics.longitudinal, harmonics.lateral];
 }
 
-export function secondCoupling(document: MachineDocument, at: Case): SecondCoupling | undefined {
-  const columns = STICKS.map((stick) => derivative(document, at, stick));
-  const middle: Case = { ...at, collective: 0, elevator: 0, aileron: 0 };
-  const standing = six(secondPredict(document, middle));
+export function secondCoupling(
+  document: MachineDocument,
+  at: Case,
+  answer: Answerer = secondPredict,
+): SecondCoupling | undefined {
+  const columns = STICKS.map((stick) => derivative(document, at, stick, answer));
+  // Mid-stick as the bench has it: the mode asked for, sticks centred, the flybar not held off.
+  const middle: Case = at.mode === undefined ? {} : { mode: at.mode };
+  const standing = six(answer(document, middle));
   if (!standing || columns.some((column) => !column)) return undefined;
   const row = (i: number) => columns.map((column) => column?.[i] ?? Number.NaN);
-  const swash = [row(0), row(1), row(2)];
-  const blade = [row(3), row(4), row(5)];
   return {
-    swash,
-    blade,
-    cross: { swash: crossOf(swash), blade: crossOf(blade) },
+    swash: [row(0), row(1), row(2)],
+    blade: [row(3), row(4), row(5)],
     standing: {
       foreAft: standing[1] ?? Number.NaN,
       side: standing[2] ?? Number.NaN,
@@ -47,24 +51,14 @@ export function secondCoupling(document: MachineDocument, at: Case): SecondCoupl
   };
 }
 
-function crossOf(m: Matrix) {
-  const entry = (i: number, j: number) => m[i]?.[j] ?? Number.NaN;
-  return {
-    elevator: (100 * entry(2, 1)) / entry(1, 1),
-    aileron: (100 * entry(1, 2)) / entry(2, 2),
-    collectiveForeAft: (100 * entry(1, 0)) / entry(1, 1),
-    collectiveSide: (100 * entry(2, 0)) / entry(2, 2),
-  };
-}
-
-function derivative(document: MachineDocument, at: Case, stick: Stick): number[] | undefined {
+function derivative(document: MachineDocument, at: Case, stick: Stick, answer: Answerer): number[] | undefined {
   const here = at[stick] ?? 0;
   const moved = (x: number): Case => ({ ...at, [stick]: x });
   const piece = (x: number) => pulses(document, moved(x)).piece;
-  const value = (x: number) => six(secondPredict(document, moved(x)));
-  /** How far one can go to this side, up to 0.1, inside one smooth piece. */
+  const value = (x: number) => six(answer(document, moved(x)));
+  /** How far one can go to this side, up to 0.05, inside one smooth piece. */
   const room = (side: 1 | -1): number => {
-    const end = Math.min(0.1, side > 0 ? 1 - here : here + 1);
+    const end = Math.min(0.05, side > 0 ? 1 - here : here + 1);
     let reach = end;
     while (reach > 1e-4) {
       const probes = [1e-9, 0.02, 0.1, 0.3, 0.5, 0.7, 0.85, 1 - 1e-9].map((share) => piece(here + side * reach * share));
@@ -77,7 +71,9 @@ function derivative(document: MachineDocument, at: Case, stick: Stick): number[]
   const down = room(-1);
   const smooth = Math.min(up, down) > 0.01 && piece(here - 1e-9) === piece(here + 1e-9);
   if (smooth) return central(value, here, Math.min(up, down));
-  const sides = [up > 0 ? oneSided(value, here, up) : undefined, down > 0 ? oneSided(value, here, -down) : undefined].filter((side) => side !== undefined);
+  const sides = [up > 0 ? oneSided(value, here, up) : undefined, down > 0 ? oneSided(value, here, -down) : undefined].filter(
+    (side) => side !== undefined,
+  );
   return sides[0]?.map((_, i) => sides.reduce((sum, side) => sum + (side[i] ?? Number.NaN), 0) / sides.length);
 }
 
@@ -113,7 +109,8 @@ function oneSided(value: Value, x: number, span: number): number[] | undefined {
   const first = values[0] ?? [];
   return first.map((f0, i) => {
     let sum = 0;
-    for (let j = 1; j <= n; j++) sum += ((weight(j) / weight(0)) * (f0 - (values[j]?.[i] ?? Number.NaN))) / (nodes[j] ?? Number.NaN);
+    for (let j = 1; j <= n; j++)
+      sum += ((weight(j) / weight(0)) * (f0 - (values[j]?.[i] ?? Number.NaN))) / (nodes[j] ?? Number.NaN);
     return sum / span;
   });
 }

@@ -31,7 +31,10 @@ function turningRing(document: MachineDocument, frame: RotorFrame, ring: RingPat
   const tip: Mat = rotation(sine > 0 ? times(tilt / sine, axis) : [0, 0, 0]);
   const driver = frame.at(document.rotor.driver ?? 0);
   const across = frame.ahead(document.rotor.driver ?? 0);
-  const outOfPlane = (spin: number) => dot(apply(product(tip, rotation(times(spin, UP))), driver), across);
+  // A spin s takes the driver to cos s d + sin s (up x d) before the tip: how far that ends out of the driver's plane.
+  const byCosine = dot(apply(tip, driver), across);
+  const bySine = dot(apply(tip, cross(UP, driver)), across);
+  const outOfPlane = (spin: number) => byCosine * Math.cos(spin) + bySine * Math.sin(spin);
   // The twist is below 20 degrees for any tilt up to 60; between the ends the driver passes its plane once.
   let low = -1;
   let high = 1;
@@ -59,13 +62,21 @@ function bladeArm(document: MachineDocument, frame: RotorFrame, relative: number
   const h = pitchArm.height ?? 0;
   return (pitch) =>
     add(
-      add(times(pitchArm.station, frame.at(relative)), times(pitchArm.lead * Math.cos(pitch) - h * Math.sin(pitch), frame.ahead(relative))),
+      add(
+        times(pitchArm.station, frame.at(relative)),
+        times(pitchArm.lead * Math.cos(pitch) - h * Math.sin(pitch), frame.ahead(relative)),
+      ),
       times(hubHeight + pitchArm.lead * Math.sin(pitch) + h * Math.cos(pitch), UP),
     );
 }
 
 /** Pitch in degrees of blade k (from 0) on a head with direct links. */
-export function directBlade(document: MachineDocument, ring: RingPath, psi: number, k: number): { pitch: number } | { missing: Missing } {
+export function directBlade(
+  document: MachineDocument,
+  ring: RingPath,
+  psi: number,
+  k: number,
+): { pitch: number } | { missing: Missing } {
   const { rotor } = document;
   const frame = rotorFrame(document, psi);
   const relative = (360 * k) / rotor.blades;
@@ -114,7 +125,10 @@ function washoutLengths(document: MachineDocument, psi: number) {
   const onArm = (base: number, k: number, end: { length: number; angle: number }, angle: number): Vec => {
     const direction = planes[k] ?? UP;
     const turned = end.angle * DEG + angle;
-    return add(add(pivots[k] ?? UP, times(base, UP)), add(times(end.length * Math.cos(turned), direction), times(end.length * Math.sin(turned), UP)));
+    return add(
+      add(pivots[k] ?? UP, times(base, UP)),
+      add(times(end.length * Math.cos(turned), direction), times(end.length * Math.sin(turned), UP)),
+    );
   };
   return (ring: RingPath, teeter: number) => {
     const toMachine = turningRing(document, frame, ring);
@@ -132,7 +146,12 @@ function washoutLengths(document: MachineDocument, psi: number) {
 }
 
 /** The washout at one psi (degrees) with the flybar held at `teeter` (degrees), reached from the designed pose along the ring's own path. */
-export function closeWashout(document: MachineDocument, path: RingPath[], psi: number, teeter: number): FlybarPose | { missing: Missing } {
+export function closeWashout(
+  document: MachineDocument,
+  path: RingPath[],
+  psi: number,
+  teeter: number,
+): FlybarPose | { missing: Missing } {
   const washout = document.flybar?.washout;
   const [level] = path;
   if (!washout || !level) throw new RangeError('flybar: got nothing, expected a flybar head and a ring path');
@@ -147,10 +166,14 @@ export function closeWashout(document: MachineDocument, path: RingPath[], psi: n
     const from = path[i - 1];
     const to = path[i];
     if (!from || !to) break;
-    const stretch = follow((s, y) => {
-      const t = (i - 1 + s) / steps;
-      return lengths(between(from, to, s), t * teeter * DEG)(y).map((length, j) => length - (mixed(t)[j] ?? Number.NaN));
-    }, x, 1);
+    const stretch = follow(
+      (s, y) => {
+        const t = (i - 1 + s) / steps;
+        return lengths(between(from, to, s), t * teeter * DEG)(y).map((length, j) => length - (mixed(t)[j] ?? Number.NaN));
+      },
+      x,
+      1,
+    );
     x = stretch.x;
     if (stretch.t < 1) {
       const end = path[steps] ?? to;
@@ -165,7 +188,13 @@ export function closeWashout(document: MachineDocument, path: RingPath[], psi: n
 }
 
 /** The washout at a psi near one already solved: the same branch, continued. */
-export function continueWashout(document: MachineDocument, ring: RingPath, psi: number, teeter: number, near: FlybarPose): FlybarPose | undefined {
+export function continueWashout(
+  document: MachineDocument,
+  ring: RingPath,
+  psi: number,
+  teeter: number,
+  near: FlybarPose,
+): FlybarPose | undefined {
   const washout = document.flybar?.washout;
   if (!washout) return undefined;
   const wanted = [...washout.rods, ...washout.links];
@@ -182,7 +211,13 @@ function toPose([washout = Number.NaN, first = Number.NaN, second = Number.NaN, 
 }
 
 /** Mixing arm k and its blade on a flybar head, teeter in degrees. */
-export function flybarBlade(document: MachineDocument, path: RingPath[], psi: number, k: 0 | 1, teeter: number): { pitch: number; mixingArm: number } | { missing: Missing } {
+export function flybarBlade(
+  document: MachineDocument,
+  path: RingPath[],
+  psi: number,
+  k: 0 | 1,
+  teeter: number,
+): { pitch: number; mixingArm: number } | { missing: Missing } {
   const mixing = document.flybar?.mixing;
   const flybarHeight = document.flybar?.height ?? Number.NaN;
   const flybarAzimuth = document.flybar?.azimuth ?? Number.NaN;
@@ -211,7 +246,12 @@ export function flybarBlade(document: MachineDocument, path: RingPath[], psi: nu
   };
   const designed = norm(sub(onArm(mixing.swashEnd, 0)(0), ballAt(0)));
   const rod = mixing.rods[k];
-  const found = fromZero((t) => onArm(mixing.swashEnd, t), ballAt, (t) => designed + t * (rod - designed), path.length - 1);
+  const found = fromZero(
+    (t) => onArm(mixing.swashEnd, t),
+    ballAt,
+    (t) => designed + t * (rod - designed),
+    path.length - 1,
+  );
   if ('short' in found) return { missing: { path: `/flybar/mixing/rods/${k}`, short: found.short } };
   const lowerEye = onArm(mixing.bladeEnd, 1)(found.angle);
   const blade = nearestZero(bladeArm(document, frame, half), lowerEye, document.rotor.links[k] ?? Number.NaN);
@@ -234,4 +274,3 @@ function between(from: RingPath, to: RingPath, s: number): RingPath {
     turn: rotation(sine > 0 ? times(Math.atan2(sine, n[2]) / sine, axis) : [0, 0, 0]),
   };
 }
-

@@ -3,7 +3,7 @@ import type { Case, Unreachable } from '../../../packages/mixing/src/rig/rig.ts'
 import type { MachineDocument } from '../machines.ts';
 import { type FlybarPose, closeWashout, continueWashout, directBlade, flybarBlade } from './head.ts';
 import { linear } from './solve.ts';
-import { type RingPath, closeSwash, normalOf } from './swash.ts';
+import { type RingPath, closeSwash, normalOf, worstOf } from './swash.ts';
 import { type TailAnswer, closeTail } from './tail.ts';
 import { pulses } from './transmitter.ts';
 import { DEG } from './vectors.ts';
@@ -30,11 +30,17 @@ const SAMPLES = 72;
 
 export function secondPredict(document: MachineDocument, kase: Case): SecondAnswer {
   const { pulses: outputs } = pulses(document, kase);
-  const swash = closeSwash(document, outputs.map(({ pulse }) => pulse));
+  const swash = closeSwash(
+    document,
+    outputs.map(({ pulse }) => pulse),
+  );
   const tail = closeTail(document, kase);
   const answer: SecondAnswer = {
     outputs,
-    servos: swash.servos.map((pose, i) => ({ pulse: outputs[(document.servos[i]?.output ?? 0) - 1]?.pulse ?? Number.NaN, ...pose })),
+    servos: swash.servos.map((pose, i) => ({
+      pulse: outputs[(document.servos[i]?.output ?? 0) - 1]?.pulse ?? Number.NaN,
+      ...pose,
+    })),
     ...(tail ? { tail } : {}),
   };
   const end = swash.path?.[swash.path.length - 1];
@@ -49,13 +55,14 @@ export function secondPredict(document: MachineDocument, kase: Case): SecondAnsw
 }
 
 function directAnswer(document: MachineDocument, kase: Case, ring: RingPath, answer: SecondAnswer): SecondAnswer {
-  const blades: { pitch: number }[] = [];
-  for (let k = 0; k < document.rotor.blades; k++) {
-    const blade = directBlade(document, ring, kase.azimuth ?? 0, k);
-    if ('missing' in blade) return { ...answer, unreachable: blade.missing };
-    blades.push(blade);
-  }
-  return { ...answer, blades, harmonics: roundDisc(document, (psi) => directBlade(document, ring, psi, 0)) };
+  const blades = Array.from({ length: document.rotor.blades }, (_, k) => directBlade(document, ring, kase.azimuth ?? 0, k));
+  const unreachable = worstOf(blades.map((blade) => ('missing' in blade ? blade.missing : undefined)));
+  if (unreachable) return { ...answer, unreachable };
+  return {
+    ...answer,
+    blades: blades.flatMap((blade) => ('pitch' in blade ? [blade] : [])),
+    harmonics: roundDisc(document, (psi) => directBlade(document, ring, psi, 0)),
+  };
 }
 
 function flybarAnswer(document: MachineDocument, kase: Case, path: RingPath[], answer: SecondAnswer): SecondAnswer {
@@ -66,15 +73,26 @@ function flybarAnswer(document: MachineDocument, kase: Case, path: RingPath[], a
   const teeter = teeterAt(psi);
   const pose = closeWashout(document, path, psi, teeter);
   if ('missing' in pose) return { ...answer, unreachable: pose.missing };
-  const first = flybarBlade(document, path, psi, 0, teeter);
-  if ('missing' in first) return { ...answer, unreachable: first.missing };
-  const second = flybarBlade(document, path, psi, 1, teeter);
-  if ('missing' in second) return { ...answer, unreachable: second.missing };
+  const [first, second] = [flybarBlade(document, path, psi, 0, teeter), flybarBlade(document, path, psi, 1, teeter)];
+  const missing = [first, second].flatMap((blade) => ('missing' in blade ? [blade.missing] : []));
+  // Arms come before blades: a blade whose arm is in place is not looked at while the other arm cannot close.
+  const arms = missing.filter(({ path: which }) => which.startsWith('/flybar'));
+  const unreachable = worstOf(arms.length > 0 ? arms : missing);
+  if (unreachable || 'missing' in first || 'missing' in second) return { ...answer, ...(unreachable ? { unreachable } : {}) };
   return {
     ...answer,
     flybar: { ...pose, mixingArms: [first.mixingArm, second.mixingArm], teeter },
     blades: [{ pitch: first.pitch }, { pitch: second.pitch }],
-    harmonics: roundDisc(document, (at) => flybarBlade(document, path, at, 0, teeterAt(at))),
+    harmonics: roundDisc(document, (at) => {
+      const own = flybarBlade(document, path, at, 0, teeterAt(at));
+      const other = flybarBlade(document, path, at, 1, teeterAt(at));
+      // One arm that cannot close fails the head at that azimuth; blade 2's link is no part of blade 1's revolution.
+      const arms = [own, other].flatMap((blade) =>
+        'missing' in blade && blade.missing.path.startsWith('/flybar') ? [blade.missing] : [],
+      );
+      const missing = worstOf(arms);
+      return missing ? { missing } : own;
+    }),
   };
 }
 
@@ -131,12 +149,10 @@ function firstHarmonic(values: number[]): { mean: number; c: number; s: number }
 type Blade = { pitch: number } | { missing: Unreachable };
 
 function roundDisc(document: MachineDocument, blade: (psi: number) => Blade): Harmonics | { unreachable: Unreachable } {
-  const values: number[] = [];
-  for (let i = 0; i < SAMPLES; i++) {
-    const at = blade((360 * i) / SAMPLES);
-    if ('missing' in at) return { unreachable: at.missing };
-    values.push(at.pitch);
-  }
+  const round = Array.from({ length: SAMPLES }, (_, i) => blade((360 * i) / SAMPLES));
+  const unreachable = worstOf(round.map((at) => ('missing' in at ? at.missing : undefined)));
+  if (unreachable) return { unreachable };
+  const values = round.map((at) => ('pitch' in at ? at.pitch : Number.NaN));
   const { mean, c, s } = firstHarmonic(values);
   const left = values.map((value, i) => {
     const psi = (2 * Math.PI * i) / SAMPLES;

@@ -1,6 +1,6 @@
 /**
  * The second model's solvers, general and slow: Newton with central differences, a homotopy in small steps that follows one
- * branch, Levenberg-Marquardt for poses that do not close, and bisection for a ball on a circle.
+ * branch, damped Newton on the sum of squares for poses that do not close, and bisection for a ball on a circle.
  */
 import { type Vec, add, dot, norm, sub, times } from './vectors.ts';
 
@@ -33,8 +33,8 @@ export function linear(a: readonly number[][], b: readonly number[]): number[] |
   return x;
 }
 
-function jacobian(f: Residual, x: number[]): number[][] {
-  const step = 1e-6; // second-order differences: about 1e-10 of error, which only slows the last step
+/** By central differences; a step of 1e-6 leaves about 1e-10 of error, which only slows the last step of a Newton. */
+function jacobian(f: Residual, x: number[], step = 1e-6): number[][] {
   const columns = x.map((value, j) => {
     const at = (t: number) => f(x.map((other, i) => (i === j ? t : other)));
     const below = at(value - step);
@@ -76,9 +76,11 @@ export function follow(f: (t: number, x: number[]) => number[], start: number[],
     const next = Math.min(1, t + step);
     const guess = x.map((value, i) => value + (slope[i] ?? 0) * (next - t));
     const solved = newton((y) => f(next, y), guess);
-    const correction = solved ? Math.max(...solved.map((value, i) => Math.abs(value - (guess[i] ?? 0)))) : Number.POSITIVE_INFINITY;
-    // Lengths in mm and angles in rad alike: half a millimetre or half a radian of correction may have jumped branches.
-    if (solved && correction < 0.5) {
+    const correction = solved
+      ? Math.max(...solved.map((value, i) => Math.abs(value - (guess[i] ?? 0))))
+      : Number.POSITIVE_INFINITY;
+    // Lengths in mm and angles in rad alike: a step corrected by more than this may have jumped branches.
+    if (solved && correction < 0.05) {
       slope = solved.map((value, i) => (value - (x[i] ?? 0)) / (next - t));
       x = solved;
       t = next;
@@ -91,28 +93,38 @@ export function follow(f: (t: number, x: number[]) => number[], start: number[],
   return { x, t };
 }
 
-/** Levenberg-Marquardt: the x near `start` at which the sum of squares is least. */
+/**
+ * The x near `start` at which the sum of squares is least: Newton on its gradient, damped until the sum falls. The second derivatives
+ * (differences of the gradient) are kept whole, since without their curved part the steps creep where the misfit is large.
+ */
 export function leastSquares(f: Residual, start: number[]): number[] {
+  const cost = (at: number[]) => f(at).reduce((sum, value) => sum + value * value, 0);
+  const gradient = (at: number[]) => {
+    const r = f(at);
+    const j = jacobian(f, at);
+    return at.map((_, k) => j.reduce((sum, row, m) => sum + (row[k] ?? 0) * (r[m] ?? 0), 0));
+  };
   let x = start;
-  let damping = 1e-3;
-  const cost = (r: number[]) => r.reduce((sum, value) => sum + value * value, 0);
-  let r = f(x);
-  for (let i = 0; i < 500; i++) {
-    const j = jacobian(f, x);
-    const gradient = x.map((_, k) => j.reduce((sum, row, m) => sum + (row[k] ?? 0) * (r[m] ?? 0), 0));
-    const normal = x.map((_, k) => x.map((__, l) => j.reduce((sum, row) => sum + (row[k] ?? 0) * (row[l] ?? 0), 0)));
-    const damped = normal.map((row, k) => row.map((value, l) => (k === l ? value + damping * Math.max(value, 1e-6) : value)));
-    const dx = linear(damped, gradient);
-    const next = dx ? x.map((value, k) => value - (dx[k] ?? 0)) : x;
-    const after = f(next);
-    if (dx && cost(after) < cost(r)) {
-      x = next;
-      r = after;
-      damping = Math.max(damping / 4, 1e-14);
-    } else {
-      damping *= 5;
-      if (damping > 1e14) break;
+  let damping = 1e-2;
+  for (let i = 0; i < 200; i++) {
+    const g = gradient(x);
+    const rows = jacobian(gradient, x, 1e-4);
+    const trace = rows.reduce((sum, row, k) => sum + Math.abs(row[k] ?? 0), 0);
+    const hessian = (extra: number) =>
+      rows.map((row, k) => row.map((value, l) => (value + (rows[l]?.[k] ?? 0)) / 2 + (k === l ? extra : 0)));
+    let moved = 0;
+    while (damping < 1e10) {
+      const dx = linear(hessian(damping * trace), g);
+      const next = dx ? x.map((value, k) => value - (dx[k] ?? 0)) : x;
+      if (dx && cost(next) < cost(x)) {
+        moved = Math.max(...dx.map(Math.abs));
+        x = next;
+        damping = damping < 1e-9 ? 0 : damping / 6;
+        break;
+      }
+      damping = Math.max(10 * damping, 1e-9);
     }
+    if (moved < 1e-11) break;
   }
   return x;
 }
@@ -132,7 +144,13 @@ export function extremes(ball: OnCircle, target: Vec): { nearest: number; farthe
  * The angle between `nearest` and `nearest + side x 180 degrees` at which the ball stands `length` from the target, by bisection;
  * where it cannot, by how much it misses.
  */
-export function onSide(ball: OnCircle, target: Vec, length: number, nearest: number, side: 1 | -1): { angle: number } | { short: number; angle: number } {
+export function onSide(
+  ball: OnCircle,
+  target: Vec,
+  length: number,
+  nearest: number,
+  side: 1 | -1,
+): { angle: number } | { short: number; angle: number } {
   const over = (angle: number) => norm(sub(ball(angle), target)) - length;
   let low = nearest;
   let high = nearest + side * Math.PI;
@@ -162,7 +180,12 @@ export function nearestZero(ball: OnCircle, target: Vec, length: number): { angl
  * The angle reached continuously from zero while the target moves and the length changes: on the side of the nearest point where
  * zero lies at t = 0, with the nearest point's own angle followed without jumps.
  */
-export function fromZero(ballAt: (t: number) => OnCircle, targetAt: (t: number) => Vec, lengthAt: (t: number) => number, steps = 32): { angle: number } | { short: number } {
+export function fromZero(
+  ballAt: (t: number) => OnCircle,
+  targetAt: (t: number) => Vec,
+  lengthAt: (t: number) => number,
+  steps = 32,
+): { angle: number } | { short: number } {
   let { nearest } = extremes(ballAt(0), targetAt(0));
   const side: 1 | -1 = nearest > 0 ? -1 : 1;
   for (let i = 1; i <= steps; i++) {

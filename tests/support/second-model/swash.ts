@@ -5,7 +5,7 @@
 import type { Point } from '../../../packages/mixing/src/rig/rig.ts';
 import type { MachineDocument } from '../machines.ts';
 import { follow, fromZero, leastSquares } from './solve.ts';
-import { DEG, type Mat, UP, type Vec, add, apply, dot, norm, rotation, sub, times, toward } from './vectors.ts';
+import { DEG, type Mat, UP, type Vec, add, apply, dot, norm, product, rotation, sub, times, toward } from './vectors.ts';
 
 type ServoDocument = MachineDocument['servos'][number];
 
@@ -32,9 +32,18 @@ export interface SwashAnswer {
   path?: RingPath[];
 }
 
+/** Of parts that cannot close, the one that misses by most. */
+export function worstOf(missing: (Missing | undefined)[]): Missing | undefined {
+  return missing.reduce((worst, next) => (next && !(worst && worst.short >= next.short) ? next : worst), undefined);
+}
+
 export const PATH_STEPS = 6;
 
-export function hornAngle(servo: { neutral?: number; sense?: 1 | -1; rate?: number }, horn: { teeth?: number; tooth?: number; offset?: number }, pulse: number): number {
+export function hornAngle(
+  servo: { neutral?: number; sense?: 1 | -1; rate?: number },
+  horn: { teeth?: number; tooth?: number; offset?: number },
+  pulse: number,
+): number {
   const turned = (servo.sense ?? 1) * (pulse - (servo.neutral ?? 1520)) * (servo.rate ?? 0.1);
   return turned + ((horn.tooth ?? 0) * 360) / (horn.teeth ?? 25) + (horn.offset ?? 0);
 }
@@ -51,7 +60,12 @@ function lowerEyeAt(servo: ServoDocument, horn: number): { at: (t: number) => Ve
   const servoEnd = (a: number) => armBall(lever.pivot, lever.azimuth, lever.servoEnd.length, lever.servoEnd.angle * DEG + a);
   const designed = norm(sub(servoEnd(0), hornBall(0)));
   const rod = (t: number) => designed + t * ((servo.pushrod ?? Number.NaN) - designed);
-  const angleAt = (t: number) => fromZero(() => servoEnd, (s) => hornBall(s * t), (s) => rod(s * t));
+  const angleAt = (t: number) =>
+    fromZero(
+      () => servoEnd,
+      (s) => hornBall(s * t),
+      (s) => rod(s * t),
+    );
   const end = angleAt(1);
   if ('short' in end) return { at: hornBall, missing: { path: '', short: end.short } };
   const at = (t: number) => {
@@ -69,8 +83,8 @@ export function closeSwash(document: MachineDocument, pulse: readonly number[]):
     return { horn, ...lowerEyeAt(servo, horn) };
   });
   const poses = eyes.map(({ horn, lever }): ServoPose => (lever === undefined ? { horn } : { horn, lever }));
-  const broken = eyes.findIndex(({ missing }) => missing !== undefined);
-  if (broken >= 0) return { servos: poses, missing: { path: `/servos/${broken}/pushrod`, short: eyes[broken]?.missing?.short ?? Number.NaN } };
+  const missing = worstOf(eyes.map((eye, i) => eye.missing && { path: `/servos/${i}/pushrod`, short: eye.missing.short }));
+  if (missing) return { servos: poses, missing };
 
   const balls = servos.map(({ ball }): Vec => [...cylinder(ball.radius, ball.azimuth), ball.height ?? 0]);
   const guide = toward(swash.guide * DEG);
@@ -98,21 +112,40 @@ export function closeSwash(document: MachineDocument, pulse: readonly number[]):
     return [...links, dot(apply(turn, guide), acrossGuide)];
   };
 
+  const linkMisses = (turn: Mat, z: number) =>
+    balls.map(
+      (ball, i) => norm(sub(add([0, 0, z], apply(turn, ball)), lowerEyes(1)[i] ?? ball)) - (servos[i]?.link ?? Number.NaN),
+    );
   const path: RingPath[] = [{ centre: [0, 0, swash.height], turn: rotation([0, 0, 0]) }];
   let x = [swash.height, 0, 0, 0];
   for (let i = 1; i <= PATH_STEPS; i++) {
     const stretch = follow((s, y) => misses((i - 1 + s) / PATH_STEPS, y), x, 1);
     x = stretch.x;
-    if (stretch.t < 1) return { servos: poses, missing: nearestMiss(misses, x) };
+    if (stretch.t < 1) return { servos: poses, missing: nearestMiss(linkMisses, swash.guide * DEG, swash.height, x) };
     path.push({ centre: [0, 0, x[0] ?? Number.NaN], turn: ballsAt(x).turn });
   }
   return { servos: poses, path };
 }
 
-/** The guide is held hard (a heavy weight), the links share what is left. */
-function nearestMiss(misses: (t: number, x: number[]) => number[], start: number[]): Missing {
-  const weighted = (x: number[]) => misses(1, x).map((value, i) => (i === 3 ? 1e5 * value : value));
-  const left = misses(1, leastSquares(weighted, start)).slice(0, 3).map(Math.abs);
+/**
+ * Where the ring cannot close: the pose of least squares of the three links, the guide kept exactly by composing two turns in the
+ * guide's own axes (a pin on x that stays in the x-z plane is Ry Rx). Started from where the branch ended, from the designed pose and from
+ * poses tipped well away from it; the best of all is taken.
+ */
+function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: number, swashHeight: number, end: number[]): Missing {
+  const misses = ([z = Number.NaN, p = Number.NaN, r = Number.NaN]: number[]) =>
+    linkMisses(
+      product(rotation([0, 0, guide]), product(rotation([0, p, 0]), product(rotation([r, 0, 0]), rotation([0, 0, -guide])))),
+      z,
+    );
+  const tips = [-0.7, 0, 0.7];
+  const starts = [
+    [end[0] ?? swashHeight, 0.01, 0.01],
+    ...[-15, 0, 15].flatMap((dz) => tips.flatMap((p) => tips.map((r) => [swashHeight + dz, p, r]))),
+  ];
+  const cost = (x: number[]) => misses(x).reduce((sum, value) => sum + value ** 2, 0);
+  const ends = starts.map((start) => leastSquares(misses, start)).sort((one, other) => cost(one) - cost(other));
+  const left = misses(ends[0] ?? []).map(Math.abs);
   const worst = left.indexOf(Math.max(...left));
   return { path: `/servos/${worst}/link`, short: left[worst] ?? Number.NaN };
 }

@@ -22,8 +22,10 @@ export function closeTail(document: MachineDocument, kase: Case): TailAnswer | u
     const square = servo.horn.length * Math.cos(angle);
     return add(servo.shaft, [servo.horn.length * Math.sin(angle), square * Math.cos(roll), square * Math.sin(roll)]);
   };
-  const end = ({ length, angle }: { length: number; angle: number }) => (b: number): Vec =>
-    add(lever.pivot, [length * Math.cos(angle * DEG + b), length * Math.sin(angle * DEG + b), 0]);
+  const end =
+    ({ length, angle }: { length: number; angle: number }) =>
+    (b: number): Vec =>
+      add(lever.pivot, [length * Math.cos(angle * DEG + b), length * Math.sin(angle * DEG + b), 0]);
 
   const designed = norm(sub(end(lever.servoEnd)(0), hornBall(0)));
   const found = fromZero(

@@ -89,7 +89,8 @@ export function rudderPulse(document: MachineDocument, kase: Case): Pulse {
 function toPulse(output: OutputLike, u: number): Pulse & { side: string } {
   const [below, above] = output.travel ?? [100, 100];
   const direction = output.reverse ? -1 : 1;
-  const wanted = (output.neutral ?? 1520) + (direction * (output.span ?? 400) * (u < 0 ? below : above) * u) / 100 + (output.subtrim ?? 0);
+  const wanted =
+    (output.neutral ?? 1520) + (direction * (output.span ?? 400) * (u < 0 ? below : above) * u) / 100 + (output.subtrim ?? 0);
   const [least, most] = output.limits ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
   if (wanted < least) return { pulse: least, saturated: true, side: 'under' };
   if (wanted > most) return { pulse: most, saturated: true, side: 'over' };
