@@ -4,7 +4,10 @@ import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import { readWritten } from '../../packages/mixing/src/units/read-document.ts';
 import { directMachine, tailOf } from '../rig/machines.ts';
 
-const record = readRig({ ...directMachine(), transmitter: { ...directMachine().transmitter, flightModes: [{ name: 'normal' }, { name: 'stunt' }] } });
+const record = readRig({
+  ...directMachine(),
+  transmitter: { ...directMachine().transmitter, flightModes: [{ name: 'normal' }, { name: 'stunt' }] },
+});
 if (!record.ok) throw new Error(JSON.stringify(record.faults));
 const { rig } = record;
 
@@ -18,7 +21,12 @@ describe('a readings document', () => {
   test('fills in what a reading leaves out, with the usual standard deviation of its measure', () => {
     // Model, "Readings and changes": the usual sds; caliper 0.2 mm, leveller 0.3, gauge 0.25, horn by eye 1.5 degree.
     const read = readReadings(
-      document([{ measure: 'blade-pitch', value: 1.5 }, { measure: 'swash-height', value: 58 }, { measure: 'side-tilt', value: 0 }, { measure: 'horn-angle', of: 3, value: 2 }]),
+      document([
+        { measure: 'blade-pitch', value: 1.5 },
+        { measure: 'swash-height', value: 58 },
+        { measure: 'side-tilt', value: 0 },
+        { measure: 'horn-angle', of: 3, value: 2 },
+      ]),
     );
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
     const sticks = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
@@ -37,7 +45,10 @@ describe('a readings document', () => {
   });
 
   test('a reading’s own sd goes before its instrument’s, and that before the usual', () => {
-    const instruments = [{ name: 'gauge', reference: 'gravity', zeroSd: 0.5, sd: 0.1 }, { name: 'leveller', reference: 'shaft' }];
+    const instruments = [
+      { name: 'gauge', reference: 'gravity', zeroSd: 0.5, sd: 0.1 },
+      { name: 'leveller', reference: 'shaft' },
+    ];
     const read = readReadings(
       document(
         [
@@ -54,7 +65,11 @@ describe('a readings document', () => {
       { name: 'leveller', reference: 'shaft', zeroSd: 0, step: 0 },
     ]);
     expect(read.readings.lean).toEqual({ foreAftSd: 0, sideSd: 1 });
-    expect(read.readings.readings.map((item) => item.kind === 'reading' && [item.reading.sd, item.reading.instrument, item.reading.flipped])).toEqual([
+    expect(
+      read.readings.readings.map(
+        (item) => item.kind === 'reading' && [item.reading.sd, item.reading.instrument, item.reading.flipped],
+      ),
+    ).toEqual([
       [0.1, 0, false],
       [0.4, 0, true],
       [0.3, 1, false],
@@ -63,7 +78,9 @@ describe('a readings document', () => {
 
   test('an instrument named where none is listed is a gauge without a zero of its own', () => {
     const read = readReadings(document([{ measure: 'blade-pitch', value: 1, instrument: 'gauge' }]));
-    expect(read.ok && read.readings.readings[0]?.kind === 'reading' && read.readings.readings[0].reading.instrument).toBeUndefined();
+    expect(
+      read.ok && read.readings.readings[0]?.kind === 'reading' && read.readings.readings[0].reading.instrument,
+    ).toBeUndefined();
   });
 
   test('every other kind of item, in the order of the bench', () => {
@@ -113,7 +130,12 @@ describe('a readings document', () => {
   });
 
   test('readings while a stabiliser moved the swashplate are refused, with the reason', () => {
-    const faults = faultsOf(document([{ measure: 'blade-pitch', value: 1, stabilised: true }, { measure: 'blade-pitch', value: 1, stabilised: false }]));
+    const faults = faultsOf(
+      document([
+        { measure: 'blade-pitch', value: 1, stabilised: true },
+        { measure: 'blade-pitch', value: 1, stabilised: false },
+      ]),
+    );
     expect(faults.map((fault) => fault.pointer)).toEqual(['/readings/0/stabilised']);
     expect(faults[0]?.wayOut).toMatch(/moves the servos by itself/);
   });
@@ -124,7 +146,11 @@ describe('a readings document', () => {
     ['a reading without a value', { measure: 'blade-pitch' }, '/readings/0/value'],
     ['a value without a measure', { value: 3 }, '/readings/0/measure'],
     ['an unknown measure', { measure: 'blade-ptch', value: 1 }, '/readings/0/measure'],
-    ['a stick beyond its end', { measure: 'blade-pitch', value: 1, sticks: { collective: 1.2 } }, '/readings/0/sticks/collective'],
+    [
+      'a stick beyond its end',
+      { measure: 'blade-pitch', value: 1, sticks: { collective: 1.2 } },
+      '/readings/0/sticks/collective',
+    ],
     ['a misspelt stick', { measure: 'blade-pitch', value: 1, sticks: { colective: 1 } }, '/readings/0/sticks/colective'],
     ['an sd of 0', { measure: 'blade-pitch', value: 1, sd: 0 }, '/readings/0/sd'],
     ['a third blade of two', { measure: 'blade-pitch', value: 1, of: 3 }, '/readings/0/of'],
@@ -145,7 +171,9 @@ describe('a readings document', () => {
 
   test('refuses an instrument that is not listed, naming the nearest, and two of one name', () => {
     const faults = faultsOf(
-      document([{ measure: 'blade-pitch', value: 1, instrument: 'guage' }], { instruments: [{ name: 'leveller' }, { name: 'gauge' }, { name: 'gauge' }] }),
+      document([{ measure: 'blade-pitch', value: 1, instrument: 'guage' }], {
+        instruments: [{ name: 'leveller' }, { name: 'gauge' }, { name: 'gauge' }],
+      }),
     );
     expect(faults.map((fault) => fault.pointer)).toEqual(['/instruments/2/name', '/readings/0/instrument']);
     expect(faults[1]?.expected).toContain('"gauge"');
@@ -160,6 +188,8 @@ describe('a readings document', () => {
     const tailed = readRig({ ...directMachine(), tail: tailOf() });
     if (!tailed.ok) throw new Error('the machine does not read');
     expect(faultsOf(document([{ measure: 'slider', value: 1 }]), tailed.rig)).toEqual([]);
-    expect(faultsOf(document([{ measure: 'slider', value: 1, of: 2 }]), tailed.rig).map((fault) => fault.pointer)).toEqual(['/readings/0/of']);
+    expect(faultsOf(document([{ measure: 'slider', value: 1, of: 2 }]), tailed.rig).map((fault) => fault.pointer)).toEqual([
+      '/readings/0/of',
+    ]);
   });
 });

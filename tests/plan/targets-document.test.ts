@@ -22,7 +22,11 @@ test('the default targets are the model’s: +-10 collective, 5 cyclic, and how 
 
 test('what the document says goes before the defaults', () => {
   const read = readTargets({ format: 'swashtrue-targets/1', collective: [-3, 11], within: { zero: 1, corners: true } });
-  expect(read.ok && read.targets).toMatchObject({ collective: [-3, 11], cyclic: 5, within: { zero: 1, level: 0.5, corners: true } });
+  expect(read.ok && read.targets).toMatchObject({
+    collective: [-3, 11],
+    cyclic: 5,
+    within: { zero: 1, level: 0.5, corners: true },
+  });
 });
 
 test('refusals carry their pointers', () => {

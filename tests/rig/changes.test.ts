@@ -15,7 +15,9 @@ describe('a change', () => {
     expect(changed.servos[1].horn.offset).toBe(7.5);
     expect(applyChange(changed, { path: '/servos/1/horn/offset', by: -2 }).servos[1].horn.offset).toBe(5.5);
     expect(applyChange(rig, { path: '/transmitter/outputs/2/reverse', to: true }).transmitter.outputs[2].reverse).toBe(true);
-    expect(applyChange(rig, { path: '/transmitter/mix/azimuths', to: [0, 135, 225] }).transmitter.mix.azimuths).toEqual([0, 135, 225]);
+    expect(applyChange(rig, { path: '/transmitter/mix/azimuths', to: [0, 135, 225] }).transmitter.mix.azimuths).toEqual([
+      0, 135, 225,
+    ]);
     expect(rig).toEqual(before);
   });
 
@@ -45,7 +47,12 @@ describe('a change', () => {
     ['an unknown key', { path: '/servos/1/horn/ofset', by: 1 }, '/servos/1/horn/ofset', /nearest key is "offset"/],
     ['a place beyond the list', { path: '/servos/3/link', to: 1 }, '/servos/3/link', /a place from 0 to 2/],
     ['a part that is not there', { path: '/servos/0/lever/azimuth', by: 1 }, '/servos/0/lever/azimuth', /a number to add to/],
-    ['a value inside a part that is not there', { path: '/servos/0/lever/azimuth', to: 1 }, '/servos/0/lever/azimuth', /whose parent is there/],
+    [
+      'a value inside a part that is not there',
+      { path: '/servos/0/lever/azimuth', to: 1 },
+      '/servos/0/lever/azimuth',
+      /whose parent is there/,
+    ],
     ['a link wound to nothing', { path: '/servos/0/link', by: -41 }, '/servos/0/link', /a length in mm, more than 0/],
     ['half a tooth', { path: '/servos/0/horn/tooth', by: 0.5 }, '/servos/0/horn/tooth', /a whole number/],
     ['by on a choice', { path: '/transmitter/outputs/0/reverse', by: 1 }, '/transmitter/outputs/0/reverse', /a number to add to/],

@@ -1,4 +1,4 @@
-import Ajv2020 from 'ajv/dist/2020.js';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { readingsSchema } from '../../packages/mixing/src/diagnosis/readings-schema.ts';
 import { targetsSchema } from '../../packages/mixing/src/plan/targets-document.ts';
@@ -8,7 +8,7 @@ import { rigSchema } from '../../packages/mixing/src/rig/schema.ts';
 import { tolerancesSchema } from '../../packages/mixing/src/tolerance/tolerances-document.ts';
 import { directMachine, spoiled, tailOf } from './machines.ts';
 
-const ajv = new Ajv2020.default({ allErrors: true, strict: true, strictTypes: false, strictRequired: false });
+const ajv = new Ajv2020({ allErrors: true, strict: true, strictTypes: false, strictRequired: false });
 const validates = (schema: Parameters<typeof jsonSchemaOf>[0]) => ajv.compile(jsonSchemaOf(schema, 'a document'));
 
 describe('the printed JSON Schema of a rig', () => {
@@ -16,7 +16,10 @@ describe('the printed JSON Schema of a rig', () => {
   const check = (document: unknown) => (valid(document) ? [] : (valid.errors ?? []).map((error) => error.instancePath));
 
   test('is of 2020-12, by its own words and by a validator of that draft in strict mode', () => {
-    expect(jsonSchemaOf(rigSchema, 'rig')).toMatchObject({ $schema: 'https://json-schema.org/draft/2020-12/schema', title: 'rig' });
+    expect(jsonSchemaOf(rigSchema, 'rig')).toMatchObject({
+      $schema: 'https://json-schema.org/draft/2020-12/schema',
+      title: 'rig',
+    });
   });
 
   test('accepts what readRig accepts: as written, with texts, with keys of one’s own, and as read', () => {
@@ -54,7 +57,15 @@ describe('the other schemas', () => {
   test('readings', () => {
     const valid = validates(readingsSchema);
     const readings = (...items: unknown[]) => ({ format: 'swashtrue-readings/1', readings: items });
-    expect(valid(readings({ measure: 'blade-pitch', value: 1 }, { adjusted: { path: '/rotor/links/0', by: 0.4 } }, { inspected: { part: 'mast', found: 'bent' } }))).toBe(true);
+    expect(
+      valid(
+        readings(
+          { measure: 'blade-pitch', value: 1 },
+          { adjusted: { path: '/rotor/links/0', by: 0.4 } },
+          { inspected: { part: 'mast', found: 'bent' } },
+        ),
+      ),
+    ).toBe(true);
     expect(valid(readings({ measure: 'blade-pitch' }))).toBe(false);
     expect(valid(readings({ measure: 'blade-pitch', value: 1, adjusted: { path: '/a', by: 1 } }))).toBe(false);
     expect(valid(readings({ adjusted: { path: '/rotor/links/0' } }))).toBe(false);

@@ -78,19 +78,35 @@ describe('what readRig accepts', () => {
 
   test('a station or lead of 0, and weights in place of azimuths', () => {
     expect(faultsOf(spoiled(directMachine(), ['rotor', 'pitchArm'], { station: 0, lead: 0, height: 20 }))).toEqual([]);
-    const mix = { weights: [[1, 1, 0], [1, -0.5, 0.9], [1, -0.5, -0.9]], collective: 50, elevator: 40, aileron: 40 };
+    const mix = {
+      weights: [
+        [1, 1, 0],
+        [1, -0.5, 0.9],
+        [1, -0.5, -0.9],
+      ],
+      collective: 50,
+      elevator: 40,
+      aileron: 40,
+    };
     expect(faultsOf(spoiled(directMachine(), ['transmitter', 'mix'], mix))).toEqual([]);
   });
 
   const shared = new URL('../../../shared/', import.meta.url);
-  test.skipIf(!existsSync(new URL('rigs', shared)))('every document that came with the model (skipped where it is not beside the clone)', () => {
-    const rigs = readdirSync(new URL('rigs', shared)).map((file): unknown => JSON.parse(readFileSync(new URL(`rigs/${file}`, shared), 'utf8')));
-    const checks = ['direct', 'lever', 'flybar'].flatMap((kind) =>
-      (JSON.parse(readFileSync(new URL(`checks/predict-${kind}.json`, shared), 'utf8')) as { rig: unknown }[]).map((entry) => entry.rig),
-    );
-    expect(rigs.length + checks.length).toBeGreaterThan(10);
-    for (const document of [...rigs, ...checks]) expect(faultsOf(document)).toEqual([]);
-  });
+  test.skipIf(!existsSync(new URL('rigs', shared)))(
+    'every document that came with the model (skipped where it is not beside the clone)',
+    () => {
+      const rigs = readdirSync(new URL('rigs', shared)).map((file): unknown =>
+        JSON.parse(readFileSync(new URL(`rigs/${file}`, shared), 'utf8')),
+      );
+      const checks = ['direct', 'lever', 'flybar'].flatMap((kind) =>
+        (JSON.parse(readFileSync(new URL(`checks/predict-${kind}.json`, shared), 'utf8')) as { rig: unknown }[]).map(
+          (entry) => entry.rig,
+        ),
+      );
+      expect(rigs.length + checks.length).toBeGreaterThan(10);
+      for (const document of [...rigs, ...checks]) expect(faultsOf(document)).toEqual([]);
+    },
+  );
 });
 
 describe('what readRig refuses, each with its pointer', () => {
@@ -108,12 +124,36 @@ describe('what readRig refuses, each with its pointer', () => {
     ['more links than blades', ['rotor', 'links'], [50, 50, 50], '/rotor/links', /^3 of them, with 2 blades$/],
     ['two outputs', ['transmitter', 'outputs'], [{}, {}], '/transmitter/outputs', /^a list of 2$/],
     ['a lead to a fourth output', ['servos', 0, 'output'], 4, '/servos/0/output', /^4$/],
-    ['a curve of one value', ['transmitter', 'flightModes'], [{ name: 'a', pitchCurve: [0] }], '/transmitter/flightModes/0/pitchCurve', /^\[0\]$/],
-    ['a curve of 18 values', ['transmitter', 'flightModes'], [{ name: 'a', pitchCurve: Array(18).fill(0) }], '/transmitter/flightModes/0/pitchCurve', /^a list of 18$/],
-    ['two modes of one name', ['transmitter', 'flightModes'], [{ name: 'a' }, { name: 'a' }], '/transmitter/flightModes/1/name', /^"a"$/],
+    [
+      'a curve of one value',
+      ['transmitter', 'flightModes'],
+      [{ name: 'a', pitchCurve: [0] }],
+      '/transmitter/flightModes/0/pitchCurve',
+      /^\[0\]$/,
+    ],
+    [
+      'a curve of 18 values',
+      ['transmitter', 'flightModes'],
+      [{ name: 'a', pitchCurve: Array(18).fill(0) }],
+      '/transmitter/flightModes/0/pitchCurve',
+      /^a list of 18$/,
+    ],
+    [
+      'two modes of one name',
+      ['transmitter', 'flightModes'],
+      [{ name: 'a' }, { name: 'a' }],
+      '/transmitter/flightModes/1/name',
+      /^"a"$/,
+    ],
     ['three balls in one line', ['servos', 2, 'ball'], { radius: 12.5, azimuth: 60 }, '/servos', /one line/],
     ['two balls in one place', ['servos', 2, 'ball', 'azimuth'], 480, '/servos', /one line/],
-    ['limits the wrong way round', ['transmitter', 'rudder'], { limits: [2000, 1000] }, '/transmitter/rudder/limits', /^\[2000, 1000\]$/],
+    [
+      'limits the wrong way round',
+      ['transmitter', 'rudder'],
+      { limits: [2000, 1000] },
+      '/transmitter/rudder/limits',
+      /^\[2000, 1000\]$/,
+    ],
     ['a pushrod without its lever', ['servos', 0, 'pushrod'], 30, '/servos/0/lever', /^nothing$/],
     ['neither layout nor weights', ['transmitter', 'mix', 'azimuths'], undefined, '/transmitter/mix/azimuths', /^nothing/],
     ['no ring ball on a direct head', ['rotor', 'ring'], undefined, '/rotor/ring', /^nothing$/],
@@ -146,7 +186,9 @@ describe('what readRig refuses, each with its pointer', () => {
   test('a misspelt key is told with the nearest known one, whatever else is written', () => {
     expect(faultsOf(spoiled(directMachine(), ['servos', 2, 'hron'], {}))[0]?.expected).toContain('"horn"');
     expect(faultsOf(spoiled(directMachine(), ['rotor', 'hubheight'], 1))[0]?.expected).toContain('"hubHeight"');
-    expect(faultsOf(spoiled(directMachine(), ['rotor', 'rotation'], 'counter-clockwise'))[0]?.wayOut).toContain('"counterclockwise"');
+    expect(faultsOf(spoiled(directMachine(), ['rotor', 'rotation'], 'counter-clockwise'))[0]?.wayOut).toContain(
+      '"counterclockwise"',
+    );
   });
 
   test('a newer document is refused as newer, and nothing else is said of it', () => {
@@ -175,6 +217,8 @@ describe('what readRig refuses, each with its pointer', () => {
       [['transmitter', 'outputs'], [{ limits: [2, 1] }, {}, { subtrim: 'much' }], '/transmitter/outputs/0/limits'],
     ];
     for (const [path, value] of places) document = spoiled(document, path, value);
-    expect(pointersOf(document).toSorted()).toEqual([...places.map((entry) => entry[2]), '/transmitter/outputs/2/subtrim'].toSorted());
+    expect(pointersOf(document).toSorted()).toEqual(
+      [...places.map((entry) => entry[2]), '/transmitter/outputs/2/subtrim'].toSorted(),
+    );
   });
 });

@@ -13,7 +13,10 @@ const faults = (...items: unknown[]) => {
 };
 
 test('each item has one of sd and plusMinus, in its value’s own unit, as a number or a text', () => {
-  const items = [{ path: '/servos/0/link', sd: 0.1 }, { path: '/servos/0/horn/offset', plusMinus: '0.5 deg' }];
+  const items = [
+    { path: '/servos/0/link', sd: 0.1 },
+    { path: '/servos/0/horn/offset', plusMinus: '0.5 deg' },
+  ];
   const read = readWritten(tolerancesDocument(record.rig), document(...items));
   expect(read.ok && read.value.items).toEqual([items[0], { path: '/servos/0/horn/offset', plusMinus: 0.5 }]);
 });

@@ -65,7 +65,13 @@ describe('a document with texts', () => {
       [['transmitter', 'mix', 'elevator'], '40 %'],
       [['transmitter', 'mix', 'azimuths', 1], '120 deg'],
       [['rotor', 'links', 1], '50.5 mm'],
-      [['known'], [{ path: '/servos/0/link', sd: '0.05 cm' }, { path: '/servos/0/horn/offset', sd: '2 deg' }] as unknown as string],
+      [
+        ['known'],
+        [
+          { path: '/servos/0/link', sd: '0.05 cm' },
+          { path: '/servos/0/horn/offset', sd: '2 deg' },
+        ] as unknown as string,
+      ],
     ];
     for (const [path, text] of texts) document = spoiled(document, path, text);
     return document;
@@ -77,7 +83,10 @@ describe('a document with texts', () => {
     const plain = readWritten(rigDocument, {
       ...directMachine(),
       tail: { ...tailOf(), gyro: { rate: 2 } },
-      known: [{ path: '/servos/0/link', sd: 0.5 }, { path: '/servos/0/horn/offset', sd: 2 }],
+      known: [
+        { path: '/servos/0/link', sd: 0.5 },
+        { path: '/servos/0/horn/offset', sd: 2 },
+      ],
     });
     expect(plain.ok && plain.value).toEqual(read.value);
   });
@@ -95,12 +104,21 @@ describe('a document with texts', () => {
     document = spoiled(document, ['known', 0, 'sd'], '1 deg');
     const read = readWritten(rigDocument, document);
     const faults = read.ok ? [] : read.faults;
-    expect(faults.map((fault) => fault.pointer).toSorted()).toEqual(['/known/0/sd', '/rotor/hubHeight', '/servos/2/link', '/swash/guide']);
+    expect(faults.map((fault) => fault.pointer).toSorted()).toEqual([
+      '/known/0/sd',
+      '/rotor/hubHeight',
+      '/servos/2/link',
+      '/swash/guide',
+    ]);
     expect(faults.find((fault) => fault.pointer === '/servos/2/link')?.wayOut).toContain('"14 mm"');
   });
 
   test('texts are read only where a quantity is expected', () => {
-    const document = { ...spoiled(directMachine(), ['servos', 0, 'horn', 'tooth'], '1 deg') as object, name: '14 mm', 'x-size': '3 in' };
+    const document = {
+      ...(spoiled(directMachine(), ['servos', 0, 'horn', 'tooth'], '1 deg') as object),
+      name: '14 mm',
+      'x-size': '3 in',
+    };
     const read = readWritten(rigDocument, document);
     expect(read.ok ? [] : read.faults.map((fault) => fault.pointer)).toEqual(['/servos/0/horn/tooth']);
     const kept = readWritten(rigDocument, { ...directMachine(), name: '14 mm', 'x-size': '3 in' });

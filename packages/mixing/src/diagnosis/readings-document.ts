@@ -7,7 +7,16 @@ import type { DocumentFault } from '../rig/fault.ts';
 import type { Rig } from '../rig/rig.ts';
 import { readingsRules, readingsRulesOn } from './readings-rules.ts';
 import { READINGS_FORMAT, readingsSchema } from './readings-schema.ts';
-import { USUAL_SD, type Instrument, type Item, type Measure, type Moves, type Reading, type ReadingsDocument, type Sticks } from './readings.ts';
+import {
+  USUAL_SD,
+  type Instrument,
+  type Item,
+  type Measure,
+  type Moves,
+  type Reading,
+  type ReadingsDocument,
+  type Sticks,
+} from './readings.ts';
 
 /** The kind of document; with a rig, also what that machine must have. */
 export function readingsDocument(rig?: Rig): DocumentKind<ReadingsDocument> {
@@ -51,7 +60,12 @@ interface Parsed {
 }
 
 function finish(parsed: unknown): ReadingsDocument {
-  const { format, instruments = [], lean, readings } = parsed as Omit<ReadingsDocument, 'readings' | 'instruments'> & {
+  const {
+    format,
+    instruments = [],
+    lean,
+    readings,
+  } = parsed as Omit<ReadingsDocument, 'readings' | 'instruments'> & {
     instruments?: Instrument[];
     readings: Parsed[];
   };
@@ -59,7 +73,10 @@ function finish(parsed: unknown): ReadingsDocument {
     format,
     instruments,
     lean,
-    readings: readings.map((item) => ({ ...resolved(item, instruments), ...(item.taken === undefined ? {} : { taken: item.taken }) })),
+    readings: readings.map((item) => ({
+      ...resolved(item, instruments),
+      ...(item.taken === undefined ? {} : { taken: item.taken }),
+    })),
   };
 }
 

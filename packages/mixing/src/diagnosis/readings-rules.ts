@@ -5,19 +5,32 @@
 import { applyChange, ChangeError, type Change } from '../rig/changes.ts';
 import type { Rule } from '../rig/document.ts';
 import { nearest, show, type DocumentFault } from '../rig/fault.ts';
-import { formatPointer, isObject, parsePointer, valueOf, type Token } from '../rig/pointer.ts';
+import { formatPointer, isObject, parsePointer, lookUp, type Token } from '../rig/pointer.ts';
 import type { Rig } from '../rig/rig.ts';
 import { rigSchema } from '../rig/schema.ts';
 import { nodesAlong } from '../rig/walk.ts';
 
 export const ITEM_KINDS = ['adjusted', 'seen', 'moves', 'felt', 'inspected', 'flight'] as const;
 /** What only a reading has beside it; `sticks` and the like of the other kinds stand inside them. */
-const READING_KEYS = ['measure', 'value', 'sd', 'of', 'sticks', 'mode', 'azimuth', 'teeter', 'yawRate', 'instrument', 'approach', 'flipped'];
+const READING_KEYS = [
+  'measure',
+  'value',
+  'sd',
+  'of',
+  'sticks',
+  'mode',
+  'azimuth',
+  'teeter',
+  'yawRate',
+  'instrument',
+  'approach',
+  'flipped',
+];
 
 type Written = Record<string, unknown>;
 
 function itemsOf(document: unknown): [Written, number][] {
-  const items = valueOf(document, ['readings']);
+  const items = lookUp(document, ['readings']);
   if (!Array.isArray(items)) return [];
   return items.flatMap((item: unknown, i): [Written, number][] => (isObject(item) ? [[item, i]] : []));
 }
@@ -61,12 +74,12 @@ const oneKind: Rule = (document) =>
 
 const byOrTo: Rule = (document) =>
   itemsOf(document).flatMap(([item, i]) => {
-    const change = item['adjusted'];
-    if (!isObject(change) || (change['by'] === undefined) !== (change['to'] === undefined)) return [];
+    const change = item.adjusted;
+    if (!isObject(change) || (change.by === undefined) !== (change.to === undefined)) return [];
     return [
       {
         pointer: at(i, 'adjusted'),
-        got: change['by'] === undefined ? 'neither by nor to' : 'both by and to',
+        got: change.by === undefined ? 'neither by nor to' : 'both by and to',
         expected: 'one of "by" and "to"',
         wayOut: '"by" adds to what stood there, "to" replaces it',
       },
@@ -75,7 +88,7 @@ const byOrTo: Rule = (document) =>
 
 const notStabilised: Rule = (document) =>
   itemsOf(document).flatMap(([item, i]) => {
-    if (item['stabilised'] !== true || (item['measure'] === undefined && item['moves'] === undefined)) return [];
+    if (item.stabilised !== true || (item.measure === undefined && item.moves === undefined)) return [];
     return [
       {
         pointer: at(i, 'stabilised'),
@@ -88,9 +101,9 @@ const notStabilised: Rule = (document) =>
   });
 
 const listedInstruments: Rule = (document) => {
-  const instruments = valueOf(document, ['instruments']);
+  const instruments = lookUp(document, ['instruments']);
   if (!Array.isArray(instruments)) return [];
-  const names = instruments.map((entry) => String(valueOf(entry, ['name'])));
+  const names = instruments.map((entry) => String(lookUp(entry, ['name'])));
   const twice = names.flatMap((name, i) =>
     names.indexOf(name) === i
       ? []
@@ -104,7 +117,7 @@ const listedInstruments: Rule = (document) => {
         ],
   );
   const unlisted = itemsOf(document).flatMap(([item, i]) => {
-    const named = item['instrument'];
+    const named = item.instrument;
     const there = typeof named === 'number' ? named < names.length : typeof named !== 'string' || names.includes(named);
     if (there) return [];
     const like = typeof named === 'string' ? nearest(named, names) : undefined;
@@ -161,9 +174,7 @@ export function readingsRulesOn(rig: Rig): readonly Rule[] {
 
   const partsThere: Rule = (document) =>
     itemsOf(document).flatMap(([item, i]): DocumentFault[] => {
-      const inside: [Written, Token[], string] = isObject(item['moves'])
-        ? [item['moves'], ['moves'], 'part']
-        : [item, [], 'measure'];
+      const inside: [Written, Token[], string] = isObject(item.moves) ? [item.moves, ['moves'], 'part'] : [item, [], 'measure'];
       const [holder, path, key] = inside;
       const part = holder[key];
       const count = typeof part === 'string' ? countOf(rig, part) : undefined;
@@ -178,7 +189,7 @@ export function readingsRulesOn(rig: Rig): readonly Rule[] {
           },
         ];
       }
-      const of = holder['of'] ?? 1;
+      const of = holder.of ?? 1;
       const lacking = part === 'lever-angle' && rig.servos[Number(of) - 1]?.lever === undefined;
       if (typeof of !== 'number' || (of <= count && !lacking)) return [];
       return [
@@ -194,7 +205,7 @@ export function readingsRulesOn(rig: Rig): readonly Rule[] {
   const modesThere: Rule = (document) =>
     itemsOf(document).flatMap(([item, i]) =>
       [[], ['moves'], ['felt']].flatMap((path: Token[]) => {
-        const mode = valueOf(item, [...path, 'mode']);
+        const mode = lookUp(item, [...path, 'mode']);
         if (typeof mode !== 'string' || modes.includes(mode)) return [];
         return [
           {
@@ -211,29 +222,36 @@ export function readingsRulesOn(rig: Rig): readonly Rule[] {
   const changesCanBeMade: Rule = (document) => {
     let machine = rig;
     return itemsOf(document).flatMap(([item, i]): DocumentFault[] => {
-      const change = item['adjusted'];
-      if (!isObject(change) || typeof change['path'] !== 'string') return [];
-      if ((change['by'] === undefined) === (change['to'] === undefined)) return [];
+      const change = item.adjusted;
+      if (!isObject(change) || typeof change.path !== 'string') return [];
+      if ((change.by === undefined) === (change.to === undefined)) return [];
       try {
         machine = applyChange(machine, change as Change);
         return [];
       } catch (error) {
         if (!(error instanceof ChangeError)) throw error;
-        const key = change['by'] === undefined ? 'to' : 'by';
-        return [{ pointer: at(i, 'adjusted', key), got: `${error.got} at ${error.path}`, expected: error.expected, wayOut: error.wayOut }];
+        const key = change.by === undefined ? 'to' : 'by';
+        return [
+          {
+            pointer: at(i, 'adjusted', key),
+            got: `${error.got} at ${error.path}`,
+            expected: error.expected,
+            wayOut: error.wayOut,
+          },
+        ];
       }
     });
   };
 
   const seenThere: Rule = (document) =>
     itemsOf(document).flatMap(([item, i]) => {
-      const path = valueOf(item, ['seen', 'path']);
+      const path = lookUp(item, ['seen', 'path']);
       if (typeof path !== 'string') return [];
       // A setting that the record leaves out (a cyclic limit) may well be found on the machine.
       const tokens = parsePointer(path) ?? [];
       const known = tokens.length > 0 && nodesAlong(rigSchema, tokens) !== undefined;
-      const holder = valueOf(rig, tokens.slice(0, -1));
-      if (known && (Array.isArray(holder) ? valueOf(rig, tokens) !== undefined : isObject(holder))) return [];
+      const holder = lookUp(rig, tokens.slice(0, -1));
+      if (known && (Array.isArray(holder) ? lookUp(rig, tokens) !== undefined : isObject(holder))) return [];
       return [
         {
           pointer: at(i, 'seen', 'path'),

@@ -33,7 +33,7 @@ export const unitOfMeasure = (measure: unknown): Unit =>
     : MEASURES.some((known) => known === measure)
       ? 'degree'
       : '';
-const asMeasured = (beside: Record<string, unknown>) => unitOfMeasure(beside['measure']);
+const asMeasured = (beside: Record<string, unknown>) => unitOfMeasure(beside.measure);
 
 const stick = (words: string) =>
   named(z.number().min(-1).max(1), {
@@ -58,7 +58,12 @@ const azimuth = angle('azimuth', "degrees: blade 1's psi, from the tail in the d
 const of = whole('of', 1, 16, 'the number of the servo, blade or arm, from 1');
 
 const change = object(
-  { words: 'adjusted', owner: true, about: 'a change that was made to the machine', printed: { oneOf: [{ required: ['by'] }, { required: ['to'] }] } },
+  {
+    words: 'adjusted',
+    owner: true,
+    about: 'a change that was made to the machine',
+    printed: { oneOf: [{ required: ['by'] }, { required: ['to'] }] },
+  },
   {
     path: pathText('what was changed'),
     by: numberAs('by', 'path', "added to the machine's own value").exactOptional(),
@@ -128,7 +133,10 @@ const item = object(
     ).exactOptional(),
     inspected: object(
       { words: 'inspected', owner: true, about: 'a part that was looked over' },
-      { part: text('part', 'the part, in words or by its path'), found: word('found', ['straight', 'bent', 'worn', 'unknown'], 'as found') },
+      {
+        part: text('part', 'the part, in words or by its path'),
+        found: word('found', ['straight', 'bent', 'worn', 'unknown'], 'as found'),
+      },
     ).exactOptional(),
     flight: object(
       { words: 'flight', owner: true, about: 'what a flight showed' },

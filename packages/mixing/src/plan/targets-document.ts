@@ -6,7 +6,7 @@
 import { z } from 'zod';
 import { readAs, type DocumentKind, type Rule } from '../rig/document.ts';
 import { show, type DocumentFault } from '../rig/fault.ts';
-import { valueOf } from '../rig/pointer.ts';
+import { lookUp } from '../rig/pointer.ts';
 import { angle, named, notNegative, notNegativeAngle, object, pair, share, text, yesNo } from '../rig/quantity.ts';
 import type { Rig } from '../rig/rig.ts';
 
@@ -50,7 +50,11 @@ export const targetsSchema = object(
     }),
     mode: text('mode', 'a flight mode by its name; the first where left out').exactOptional(),
     collective: pair(
-      { words: 'collective', about: 'degrees of blade pitch at the ends of the stick', expected: '[low, high] in degrees, low first' },
+      {
+        words: 'collective',
+        about: 'degrees of blade pitch at the ends of the stick',
+        expected: '[low, high] in degrees, low first',
+      },
       angle('low end'),
       angle('high end'),
     ).default([-10, 10]),
@@ -64,10 +68,11 @@ export const targetsSchema = object(
         ends: notNegativeAngle('ends', "degrees at the collective's ends").default(0.6),
         cyclic: notNegativeAngle('cyclic', "degrees, half the difference of a cyclic stick's two ends").default(0.5),
         cross: share('cross', 'percent of cross-axis coupling of the blades').default(5),
-        subtrim: notNegative('us', 'microseconds, 0 or more', 'write a plain number, or as "40 us"')(
-          'sub-trim',
-          'most microseconds of sub-trim; counts only where given',
-        ).exactOptional(),
+        subtrim: notNegative(
+          'us',
+          'microseconds, 0 or more',
+          'write a plain number, or as "40 us"',
+        )('sub-trim', 'most microseconds of sub-trim; counts only where given').exactOptional(),
         corners: yesNo('corners', 'free at every full-stick corner; counts only where given').exactOptional(),
       },
     ).prefault({}),
@@ -75,7 +80,7 @@ export const targetsSchema = object(
 );
 
 const lowFirst: Rule = (document) => {
-  const ends = valueOf(document, ['collective']);
+  const ends = lookUp(document, ['collective']);
   if (!Array.isArray(ends) || ends.length !== 2) return [];
   const [low, high] = ends as unknown[];
   if (typeof low !== 'number' || typeof high !== 'number' || low < high) return [];
@@ -92,7 +97,7 @@ const lowFirst: Rule = (document) => {
 const modeThere =
   (rig: Rig): Rule =>
   (document) => {
-    const mode = valueOf(document, ['mode']);
+    const mode = lookUp(document, ['mode']);
     const modes = rig.transmitter.flightModes.map((entry) => entry.name);
     if (typeof mode !== 'string' || modes.includes(mode)) return [];
     const expected = `one of the flight modes ${modes.map(show).join(', ')}`;
@@ -109,7 +114,10 @@ export function targetsDocument(rig?: Rig): DocumentKind<Targets> {
   };
 }
 
-export function readTargets(document: unknown, rig?: Rig): { ok: true; targets: Targets } | { ok: false; faults: DocumentFault[] } {
+export function readTargets(
+  document: unknown,
+  rig?: Rig,
+): { ok: true; targets: Targets } | { ok: false; faults: DocumentFault[] } {
   const read = readAs(targetsDocument(rig), document);
   return read.ok ? { ok: true, targets: read.value } : read;
 }

@@ -3,6 +3,8 @@
  * end, a mode that the document lacks): an error, with where, what was got, what was expected, and the way out.
  */
 import type { PreparedTransmitter } from '../transmitter/outputs.ts';
+import { nearest, show } from './fault.ts';
+import { formatPointer } from './pointer.ts';
 import type { Case } from './rig.ts';
 
 export class CaseError extends Error {
@@ -67,7 +69,12 @@ export function readCase(value: unknown): Case {
   for (const [key, part] of Object.entries(value)) {
     if (key.startsWith('x-')) continue;
     if (!KEYS.has(key)) {
-      throw new CaseError(`/${key}`, 'a key that no case has', [...KEYS].join(', '), 'mend its spelling or take it out');
+      throw new CaseError(
+        formatPointer([key]),
+        `the unknown key ${show(key)}`,
+        `one of ${[...KEYS].join(', ')}; the nearest is ${show(nearest(key, [...KEYS]))}`,
+        'rename or remove it; a key of your own must begin with "x-"',
+      );
     }
     const wanted = key === 'mode' ? 'string' : key === 'settled' ? 'boolean' : 'number';
     if (typeof part !== wanted) throw new CaseError(`/${key}`, shown(part), `a ${wanted}`, 'mend it or leave it out');

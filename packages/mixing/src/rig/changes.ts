@@ -5,7 +5,7 @@
  */
 import { faultOf } from './document.ts';
 import { show, nearest, type DocumentFault } from './fault.ts';
-import { formatPointer, isObject, listPlace, parsePointer, valueOf } from './pointer.ts';
+import { formatPointer, isObject, listPlace, parsePointer, lookUp } from './pointer.ts';
 import { readRig } from './read.ts';
 import type { Rig } from './rig.ts';
 import { rigRules } from './rules.ts';
@@ -33,7 +33,7 @@ export class ChangeError extends Error {
 
 /** The value at a path of the rig; undefined where there is none. Throws ChangeError where the text is no pointer. */
 export function valueAt(rig: Rig, path: string): unknown {
-  return valueOf(rig, tokensOf(path));
+  return lookUp(rig, tokensOf(path));
 }
 
 /** The rig with one change made; the old rig stays as it is. Throws ChangeError. */
@@ -112,7 +112,7 @@ function checkedValue(rig: Rig, change: Change): unknown {
   if (tokens[0] === 'format') throw noPlace(path, 'the format', 'a value of the machine');
   let value: unknown;
   if ('by' in change) {
-    const old = valueOf(rig, tokens);
+    const old = lookUp(rig, tokens);
     if (typeof old !== 'number') {
       throw new ChangeError({
         pointer: path,
@@ -147,7 +147,8 @@ function unknownPlace(path: string, tokens: readonly string[]): ChangeError {
   return new ChangeError({
     pointer: path,
     got: `the unknown key ${show(tokens[known] ?? '')}`,
-    expected: like === undefined ? 'a path that the document knows' : `a path that the document knows; the nearest key is "${like}"`,
+    expected:
+      like === undefined ? 'a path that the document knows' : `a path that the document knows; the nearest key is "${like}"`,
     wayOut: 'name a value of the rig document, as "/servos/0/link"',
   });
 }

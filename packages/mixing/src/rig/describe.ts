@@ -2,7 +2,7 @@
  * A path into the rig document in words of the trade: "/servos/1/horn/offset" is "servo 2 (left rear)'s horn offset".
  * The words stand beside the schema.
  */
-import { isObject, listPlace, parsePointer, valueOf } from './pointer.ts';
+import { isObject, listPlace, parsePointer, lookUp } from './pointer.ts';
 import type { Unit } from './quantity.ts';
 import type { Rig } from './rig.ts';
 import { rigSchema } from './schema.ts';
@@ -25,8 +25,8 @@ export function describePath(rig: Rig, path: string): string {
   nodes.forEach((node, i) => {
     const says = tradeOf(node);
     const token = tokens[i] ?? '';
-    const value = valueOf(rig, tokens.slice(0, i + 1));
-    const name = isObject(value) && typeof value['name'] === 'string' ? value['name'] : '';
+    const value = lookUp(rig, tokens.slice(0, i + 1));
+    const name = isObject(value) && typeof value.name === 'string' ? value.name : '';
     const n = (listPlace(token) ?? 0) + 1;
     const own = (says.words ?? token)
       .replace('{n}', String(n))

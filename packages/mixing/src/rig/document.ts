@@ -4,7 +4,7 @@
  */
 import type { z } from 'zod';
 import { nearest, show, type DocumentFault } from './fault.ts';
-import { formatPointer, isObject, valueOf, type Token } from './pointer.ts';
+import { formatPointer, isObject, lookUp, type Token } from './pointer.ts';
 import { nodesAlong, tradeOf, unknownKeys } from './walk.ts';
 
 /** A rule between places: looks at a document that may be wrong elsewhere, and keeps silent where it cannot judge. */
@@ -45,9 +45,9 @@ function otherDocument(format: string, document: unknown): DocumentFault | undef
     };
   }
   const [kind, version] = format.split('/');
-  const match = /^(swashtrue-[a-z]+)\/([0-9]+)$/.exec(String(document['format']));
-  if (match === null || document['format'] === format) return undefined;
-  const got = show(document['format']);
+  const match = /^(swashtrue-[a-z]+)\/([0-9]+)$/.exec(String(document.format));
+  if (match === null || document.format === format) return undefined;
+  const got = show(document.format);
   if (match[1] !== kind) {
     return { pointer: '/format', got, expected: show(format), wayOut: `this is another document; give one of ${kind}` };
   }
@@ -64,7 +64,7 @@ function otherDocument(format: string, document: unknown): DocumentFault | undef
 export function faultOf(schema: z.ZodType, issue: z.core.$ZodIssue, document: unknown): DocumentFault {
   const path = issue.path as Token[];
   const node = nodesAlong(schema, path)?.at(-1) ?? schema;
-  const value = valueOf(document, path);
+  const value = lookUp(document, path);
   const says = tradeOf(node);
   return {
     pointer: formatPointer(path),

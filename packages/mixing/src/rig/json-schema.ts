@@ -27,9 +27,9 @@ export function jsonSchemaOf(schema: z.ZodType, title: string): Record<string, u
     io: 'input',
     override: ({ zodSchema, jsonSchema }) => {
       const node = jsonSchema as Record<string, unknown>;
-      if (node['type'] === 'object') {
-        node['additionalProperties'] = false;
-        node['patternProperties'] = { '^x-': {} };
+      if (node.type === 'object') {
+        node.additionalProperties = false;
+        node.patternProperties = { '^x-': {} };
       }
       // zod calls this for a default's wrapper too, with the inner schema's keys already on it
       if (bare(zodSchema) !== zodSchema) return;
@@ -40,15 +40,15 @@ export function jsonSchemaOf(schema: z.ZodType, title: string): Record<string, u
       const about = [says.words, says.about].filter((part) => part !== undefined && part !== '').join(': ');
       const inUnit = unit === undefined || unit === '' || about.includes(WRITTEN[unit]) ? about : `${about} (${WRITTEN[unit]})`;
       const quantity = (unit !== undefined && unit !== '') || unitFrom !== undefined;
-      if (quantity && node['type'] === 'number') {
+      if (quantity && node.type === 'number') {
         const { type, minimum, maximum, exclusiveMinimum } = node;
         for (const key of ['type', 'minimum', 'maximum', 'exclusiveMinimum']) delete node[key];
         const number = Object.fromEntries(
           Object.entries({ type, minimum, maximum, exclusiveMinimum }).filter(([, value]) => value !== undefined),
         );
-        node['anyOf'] = [number, { type: 'string', pattern: QUANTITY_TEXT }];
+        node.anyOf = [number, { type: 'string', pattern: QUANTITY_TEXT }];
       }
-      if (inUnit !== '') node['description'] = inUnit.replace('{n}', 'n').replace('{name}', '');
+      if (inUnit !== '') node.description = inUnit.replace('{n}', 'n').replace('{name}', '');
     },
   }) as Record<string, unknown>;
   const { $schema, ...rest } = printed;

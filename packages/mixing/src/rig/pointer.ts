@@ -28,7 +28,7 @@ export function listPlace(token: Token): number | undefined {
 }
 
 /** The value that a list of tokens names inside `document`; undefined where there is none. */
-export function valueOf(document: unknown, tokens: readonly PropertyKey[]): unknown {
+export function lookUp(document: unknown, tokens: readonly PropertyKey[]): unknown {
   let value = document;
   for (const token of tokens) {
     if (Array.isArray(value)) {

@@ -86,11 +86,7 @@ export const trim = signed('us', 'a pulse difference in microseconds', `${AS_TEX
 export const pulse = positive('us', 'a pulse in microseconds, more than 0', `${AS_TEXT}, as "1520 us" or "1.52 ms"`);
 export const yawRate = signed('degree/s', 'a turning rate in degrees a second', `${AS_TEXT}, as "60 deg/s"`);
 export const share = notNegative('percent', 'a value in percent, 0 or more', 'a sign belongs in the mix or in reverse');
-export const servoRate = positive(
-  'degree/us',
-  'degrees a microsecond, more than 0',
-  'the direction belongs in sense, +1 or -1',
-);
+export const servoRate = positive('degree/us', 'degrees a microsecond, more than 0', 'the direction belongs in sense, +1 or -1');
 export const gyroRate = notNegative(
   'us/(degree/s)',
   'microseconds per degree a second, 0 or more',
@@ -164,8 +160,7 @@ export const object = <Shape extends z.core.$ZodLooseShape>(says: Trade, shape: 
 /** A list of any count; counts that must agree are rules of the document. */
 export const list = <S extends z.ZodType>(says: Trade, item: S, least = 0, most = 10_000) =>
   named(z.array(item).min(least).max(most), {
-    expected:
-      least === most ? `a list of ${least}` : least > 0 ? `a list of at least ${least}` : 'a list',
+    expected: least === most ? `a list of ${least}` : least > 0 ? `a list of at least ${least}` : 'a list',
     wayOut: 'write [ and ] around its values, separated by commas',
     ...says,
   });

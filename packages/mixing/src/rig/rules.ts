@@ -4,19 +4,19 @@
  */
 import { show, type DocumentFault } from './fault.ts';
 import type { Rule } from './document.ts';
-import { formatPointer, isObject, parsePointer, valueOf, type Token } from './pointer.ts';
+import { formatPointer, isObject, parsePointer, lookUp, type Token } from './pointer.ts';
 import { rigSchema } from './schema.ts';
 import { nodesAlong, staysAbsent, tradeOf } from './walk.ts';
 
 const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
 const listAt = (document: unknown, ...path: Token[]): unknown[] => {
-  const value = valueOf(document, path);
+  const value = lookUp(document, path);
   return Array.isArray(value) ? value : [];
 };
 
 const bladesAndLinks: Rule = (document) => {
-  const blades = valueOf(document, ['rotor', 'blades']);
-  const links = valueOf(document, ['rotor', 'links']);
+  const blades = lookUp(document, ['rotor', 'blades']);
+  const links = lookUp(document, ['rotor', 'links']);
   if (!isNumber(blades) || !Array.isArray(links) || links.length === blades || links.length === 0) return [];
   return [
     {
@@ -29,8 +29,8 @@ const bladesAndLinks: Rule = (document) => {
 };
 
 const ringOrFlybar: Rule = (document) => {
-  const rotor = valueOf(document, ['rotor']);
-  if (!isObject(rotor) || rotor['ring'] !== undefined || valueOf(document, ['flybar']) !== undefined) return [];
+  const rotor = lookUp(document, ['rotor']);
+  if (!isObject(rotor) || rotor.ring !== undefined || lookUp(document, ['flybar']) !== undefined) return [];
   return [
     {
       pointer: '/rotor/ring',
@@ -42,8 +42,8 @@ const ringOrFlybar: Rule = (document) => {
 };
 
 const flybarBlades: Rule = (document) => {
-  const blades = valueOf(document, ['rotor', 'blades']);
-  if (valueOf(document, ['flybar']) === undefined || !isNumber(blades) || blades === 2) return [];
+  const blades = lookUp(document, ['rotor', 'blades']);
+  if (lookUp(document, ['flybar']) === undefined || !isNumber(blades) || blades === 2) return [];
   return [
     {
       pointer: '/rotor/blades',
@@ -56,8 +56,8 @@ const flybarBlades: Rule = (document) => {
 
 const leverAndPushrod: Rule = (document) =>
   listAt(document, 'servos').flatMap((servo, i) => {
-    if (!isObject(servo) || (servo['lever'] === undefined) === (servo['pushrod'] === undefined)) return [];
-    const missing = servo['lever'] === undefined ? 'lever' : 'pushrod';
+    if (!isObject(servo) || (servo.lever === undefined) === (servo.pushrod === undefined)) return [];
+    const missing = servo.lever === undefined ? 'lever' : 'pushrod';
     return [
       {
         pointer: formatPointer(['servos', i, missing]),
@@ -69,8 +69,8 @@ const leverAndPushrod: Rule = (document) =>
   });
 
 const layoutOrWeights: Rule = (document) => {
-  const mix = valueOf(document, ['transmitter', 'mix']);
-  if (!isObject(mix) || mix['azimuths'] !== undefined || mix['weights'] !== undefined) return [];
+  const mix = lookUp(document, ['transmitter', 'mix']);
+  if (!isObject(mix) || mix.azimuths !== undefined || mix.weights !== undefined) return [];
   return [
     {
       pointer: '/transmitter/mix/azimuths',
@@ -86,7 +86,7 @@ const inOrder: Rule = (document) => {
   const outputs = listAt(document, 'transmitter', 'outputs').map((_, j): Token[] => ['transmitter', 'outputs', j, 'limits']);
   const paths: Token[][] = [...outputs, ['transmitter', 'rudder', 'limits'], ['tail', 'slider', 'stops']];
   return paths.flatMap((path) => {
-    const range = valueOf(document, path);
+    const range = lookUp(document, path);
     if (!Array.isArray(range) || range.length !== 2 || !range.every(isNumber)) return [];
     const [least, most] = range as [number, number];
     if (least <= most) return [];
@@ -111,8 +111,8 @@ const ballsInLine: Rule = (document) => {
   if (servos.length !== 3) return [];
   const balls: [number, number][] = [];
   for (let i = 0; i < 3; i++) {
-    const radius = valueOf(document, ['servos', i, 'ball', 'radius']);
-    const azimuth = valueOf(document, ['servos', i, 'ball', 'azimuth']);
+    const radius = lookUp(document, ['servos', i, 'ball', 'radius']);
+    const azimuth = lookUp(document, ['servos', i, 'ball', 'azimuth']);
     if (!isNumber(radius) || !isNumber(azimuth) || radius <= 0) return [];
     const rad = (azimuth * Math.PI) / 180;
     balls.push([radius * Math.cos(rad), radius * Math.sin(rad)]);
@@ -138,8 +138,8 @@ const armsOfNoLength: Rule = (document) =>
     ['flybar', 'arm'],
     ['tail', 'grip'],
   ].flatMap((path) => {
-    const lead = valueOf(document, [...path, 'lead']);
-    const height = valueOf(document, [...path, 'height']) ?? 0;
+    const lead = lookUp(document, [...path, 'lead']);
+    const height = lookUp(document, [...path, 'height']) ?? 0;
     if (lead !== 0 || height !== 0) return [];
     return [
       {
@@ -152,8 +152,8 @@ const armsOfNoLength: Rule = (document) =>
   });
 
 const gainOnItsScale: Rule = (document) => {
-  const gain = valueOf(document, ['tail', 'gyro', 'gain']);
-  if (valueOf(document, ['tail', 'gyro', 'scale']) !== 'centred' || !isNumber(gain) || (gain >= 0 && gain <= 100)) return [];
+  const gain = lookUp(document, ['tail', 'gyro', 'gain']);
+  if (lookUp(document, ['tail', 'gyro', 'scale']) !== 'centred' || !isNumber(gain) || (gain >= 0 && gain <= 100)) return [];
   return [
     {
       pointer: '/tail/gyro/gain',
@@ -165,7 +165,7 @@ const gainOnItsScale: Rule = (document) => {
 };
 
 const modesApart: Rule = (document) => {
-  const names = listAt(document, 'transmitter', 'flightModes').map((mode) => (isObject(mode) ? mode['name'] : undefined));
+  const names = listAt(document, 'transmitter', 'flightModes').map((mode) => (isObject(mode) ? mode.name : undefined));
   return names.flatMap((name, i) =>
     typeof name !== 'string' || names.indexOf(name) === i
       ? []
@@ -185,11 +185,11 @@ function isThere(document: unknown, path: readonly Token[]): boolean {
   const nodes = nodesAlong(rigSchema, path);
   if (nodes === undefined) return false;
   return nodes.every((node, i) => {
-    if (valueOf(document, path.slice(0, i + 1)) !== undefined) return true;
+    if (lookUp(document, path.slice(0, i + 1)) !== undefined) return true;
     if (staysAbsent(node)) return false;
     // A list that is written out has no places beyond its end; one that is left out takes its default, three outputs at
     // most, of which a place that is too far will be found when it is asked for.
-    return !Array.isArray(valueOf(document, path.slice(0, i)));
+    return !Array.isArray(lookUp(document, path.slice(0, i)));
   });
 }
 
@@ -199,23 +199,25 @@ const namedPlaces: Rule = (document) =>
     listAt(document, key).flatMap((item, i): DocumentFault[] => {
       if (!isObject(item)) return [];
       const faults: DocumentFault[] = [];
-      if (key === 'steps' && (item['step'] === undefined) === (item['fixed'] === undefined)) {
+      if (key === 'steps' && (item.step === undefined) === (item.fixed === undefined)) {
         faults.push({
           pointer: formatPointer([key, i]),
-          got: item['step'] === undefined ? 'neither step nor fixed' : 'both step and fixed',
+          got: item.step === undefined ? 'neither step nor fixed' : 'both step and fixed',
           expected: 'one of "step" and "fixed"',
           wayOut: 'give the step in mm, or "fixed": true for a link that cannot be turned',
         });
       }
-      const path = item['path'];
+      const path = item.path;
       if (typeof path !== 'string') return faults;
       const tokens = parsePointer(path);
-      const unit = tokens && isThere(document, tokens) ? tradeOf(nodesAlong(rigSchema, tokens)?.at(-1) ?? rigSchema).unit : undefined;
+      const unit =
+        tokens && isThere(document, tokens) ? tradeOf(nodesAlong(rigSchema, tokens)?.at(-1) ?? rigSchema).unit : undefined;
       if (unit === undefined || (key === 'steps' && unit !== 'mm')) {
         faults.push({
           pointer: formatPointer([key, i, 'path']),
           got: show(path),
-          expected: key === 'steps' ? 'the JSON Pointer of a link of this document' : 'the JSON Pointer of a number of this document',
+          expected:
+            key === 'steps' ? 'the JSON Pointer of a link of this document' : 'the JSON Pointer of a number of this document',
           wayOut: 'write it as "/servos/0/link", counting list places from 0',
         });
       }

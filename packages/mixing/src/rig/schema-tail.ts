@@ -90,4 +90,3 @@ export const tail = object(
     gyro: gyro.exactOptional(),
   },
 );
-

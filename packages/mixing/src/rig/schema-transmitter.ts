@@ -2,20 +2,7 @@
  * The transmitter's part of the rig document: flight modes, rates, mix and outputs.
  * Pulses in microseconds; curve, rate, mix and travel values in percent.
  */
-import {
-  angle,
-  factor,
-  list,
-  object,
-  pair,
-  percent,
-  pulse,
-  share,
-  text,
-  three,
-  trim,
-  yesNo,
-} from './quantity.ts';
+import { angle, factor, list, object, pair, percent, pulse, share, text, three, trim, yesNo } from './quantity.ts';
 
 const flightMode = object(
   { words: 'flight mode {n}{name}', owner: true },

@@ -51,7 +51,12 @@ const servo = object(
   { words: 'servo {n}{name}', owner: true },
   {
     name: text('name', 'name it by its place, as "left rear"').exactOptional(),
-    output: whole('lead', 1, 3, 'the output, 1 to 3, that its lead is plugged into; its own place where left out').exactOptional(),
+    output: whole(
+      'lead',
+      1,
+      3,
+      'the output, 1 to 3, that its lead is plugged into; its own place where left out',
+    ).exactOptional(),
     neutral: pulse('neutral', "microseconds: the servo's own").default(1520),
     sense: sense('sense', "+1 where a longer pulse raises the horn's ball, else -1").default(1),
     rate: servoRate('rate', 'degrees a microsecond').default(0.1),
@@ -139,9 +144,13 @@ export const rigSchema = object(
     linkStep: length('link step', 'mm by which a link turns at least').default(0.2),
     steps: list({ words: 'steps', about: 'links with a step of their own' }, linkStep).default([]),
     known: list({ words: 'known', about: 'values whose scatter is known' }, known).default([]),
-    holeStep: length('hole step', "mm from one hole of a horn to the next").default(2.5),
+    holeStep: length('hole step', 'mm from one hole of a horn to the next').default(2.5),
     neutrals: list(
-      { words: 'neutrals', about: 'microseconds: neutral pulses that a servo can have', expected: 'at least one pulse in microseconds' },
+      {
+        words: 'neutrals',
+        about: 'microseconds: neutral pulses that a servo can have',
+        expected: 'at least one pulse in microseconds',
+      },
       pulse('neutral {n}'),
       1,
     ).default([1500, 1520]),

@@ -70,11 +70,7 @@ export function nodesAlong(root: Node, tokens: readonly Token[]): Node[] | undef
 }
 
 /** Calls `visit` for every value of a document that the schema knows, the outer before the inner. */
-export function visit(
-  root: Node,
-  document: unknown,
-  found: (node: Node, value: unknown, path: readonly Token[]) => void,
-): void {
+export function visit(root: Node, document: unknown, found: (node: Node, value: unknown, path: readonly Token[]) => void): void {
   const step = (node: Node, value: unknown, path: readonly Token[]) => {
     found(node, value, path);
     if (Array.isArray(value)) {
@@ -102,7 +98,10 @@ export function unknownKeys(root: Node, document: unknown): DocumentFault[] {
       if (key.startsWith('x-') || known.includes(key)) continue;
       // Of two equally near keys the one that is not written yet is more likely meant.
       const written = (name: string) => Number(Object.hasOwn(value, name));
-      const like = nearest(key, known.toSorted((a, b) => written(a) - written(b)));
+      const like = nearest(
+        key,
+        known.toSorted((a, b) => written(a) - written(b)),
+      );
       const shown = JSON.stringify(key.length > 60 ? `${key.slice(0, 57)}...` : key);
       faults.push({
         pointer: formatPointer([...path, key]),

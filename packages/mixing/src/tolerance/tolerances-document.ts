@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { readAs, type DocumentKind, type Rule } from '../rig/document.ts';
 import { show, type DocumentFault } from '../rig/fault.ts';
-import { formatPointer, isObject, parsePointer, valueOf } from '../rig/pointer.ts';
+import { formatPointer, isObject, parsePointer, lookUp } from '../rig/pointer.ts';
 import { list, named, object, pathText, spread } from '../rig/quantity.ts';
 import type { Rig } from '../rig/rig.ts';
 import { rigSchema } from '../rig/schema.ts';
@@ -44,19 +44,19 @@ export const tolerancesSchema = object(
 );
 
 const itemsOf = (document: unknown): [Record<string, unknown>, number][] => {
-  const items = valueOf(document, ['items']);
+  const items = lookUp(document, ['items']);
   if (!Array.isArray(items)) return [];
   return items.flatMap((item: unknown, i): [Record<string, unknown>, number][] => (isObject(item) ? [[item, i]] : []));
 };
 
 const sdOrPlusMinus: Rule = (document) =>
   itemsOf(document).flatMap(([item, i]) =>
-    (item['sd'] === undefined) !== (item['plusMinus'] === undefined)
+    (item.sd === undefined) !== (item.plusMinus === undefined)
       ? []
       : [
           {
             pointer: formatPointer(['items', i]),
-            got: item['sd'] === undefined ? 'neither sd nor plusMinus' : 'both sd and plusMinus',
+            got: item.sd === undefined ? 'neither sd nor plusMinus' : 'both sd and plusMinus',
             expected: 'one of "sd" and "plusMinus"',
             wayOut: 'give one standard deviation, or the bound on either side',
           },
@@ -69,11 +69,14 @@ const pathsNameNumbers =
   (document) => {
     const seen = new Set<string>();
     return itemsOf(document).flatMap(([item, i]): DocumentFault[] => {
-      const path = item['path'];
+      const path = item.path;
       if (typeof path !== 'string') return [];
       const tokens = parsePointer(path);
       const node = tokens && nodesAlong(rigSchema, tokens)?.at(-1);
-      const there = node !== undefined && tradeOf(node).unit !== undefined && (rig === undefined || typeof valueOf(rig, tokens ?? []) === 'number');
+      const there =
+        node !== undefined &&
+        tradeOf(node).unit !== undefined &&
+        (rig === undefined || typeof lookUp(rig, tokens ?? []) === 'number');
       const twice = seen.has(path);
       seen.add(path);
       if (there && !twice) return [];

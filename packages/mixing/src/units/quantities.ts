@@ -86,5 +86,5 @@ function unitOf(node: z.core.$ZodType, beside: unknown): Unit {
   const { unit, unitFrom } = tradeOf(node);
   if (unitFrom === undefined || !isObject(beside)) return unit ?? '';
   if (unitFrom !== 'path') return unitFrom(beside);
-  return typeof beside['path'] === 'string' ? unitAt(beside['path']) : '';
+  return typeof beside.path === 'string' ? unitAt(beside.path) : '';
 }

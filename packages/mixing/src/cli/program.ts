@@ -1,0 +1,87 @@
+/**
+ * The program's commands, their arguments and help. Each command's work stands in a file of its own, loaded when it
+ * runs; adding a command is adding a file and a block here. An action gives the exit status.
+ */
+import { Argument, Command, Option } from 'commander';
+import type { Streams } from './streams.ts';
+
+const JSON_OPTION = () => new Option('--json', 'print only JSON, to be piped and checked');
+const RIG = 'the rig document: a path, or - for standard input';
+const collect = (value: string, before: string[] | undefined) => [...(before ?? []), value];
+
+/** `done` takes the exit status of the command that ran. */
+export function program(version: string, streams: Streams, done: (status: number) => void): Command {
+  const top = new Command('swashtrue')
+    .description('The three-servo swashplate of a model helicopter: from sticks to blades, and what moves that should not.')
+    .version(version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command')
+    .configureHelp({ helpWidth: 100 })
+    .configureOutput({
+      writeOut: (text) => void streams.stdout.write(text),
+      writeErr: (text) => void streams.stderr.write(text),
+    })
+    .addHelpText(
+      'after',
+      `
+Lengths are millimetres, angles degrees, pulses microseconds; sticks go from -1 to +1.
+Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3 the program failed.`,
+    );
+
+  top
+    .command('predict')
+    .summary('pulses, horns, swashplate, blades and tail at given sticks')
+    .description('Follows each case from the sticks to the blades and the tail. Without a case: mid-stick.')
+    .argument('<rig>', RIG)
+    .option('--case <json>', 'a case, as \'{"elevator": 1, "azimuth": 90}\'; may be repeated', collect)
+    .option('--cases <file>', 'cases, one a line: a path, or - for standard input')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, options: { case?: string[]; cases?: string; json?: boolean }) => {
+      done(await (await import('./predict.ts')).runPredict(rig, options, streams));
+    });
+
+  top
+    .command('coupling')
+    .summary('what each stick moves that it should not')
+    .description('How far each stick moves swashplate and blades, straight and across, at one stick position.')
+    .argument('<rig>', RIG)
+    .option('--at <json>', 'the stick position, as \'{"collective": 0.5}\'; mid-stick where left out')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, options: { at?: string; json?: boolean }) => {
+      done(await (await import('./coupling.ts')).runCoupling(rig, options, streams));
+    });
+
+  top
+    .command('view')
+    .summary('the machine in 3D, in a browser')
+    .description('Serves the page on this machine alone and prints its address; ends when interrupted.')
+    .argument('[rig]', `${RIG}; the demo machine where left out`)
+    .option('--port <number>', 'the port; any free one where left out')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string | undefined, options: { port?: string; json?: boolean }) => {
+      done(await (await import('./view.ts')).runView(rig, options, streams));
+    });
+
+  top
+    .command('example')
+    .summary('the demo documents')
+    .description('Prints a demo document, to be saved and changed. Without a name: the first.')
+    .argument('[name]', 'which one; see --list')
+    .option('--list', 'tell the names instead')
+    .addOption(JSON_OPTION())
+    .action(async (name: string | undefined, options: { list?: boolean; json?: boolean }) => {
+      done(await (await import('./example.ts')).runExample(name, options, streams));
+    });
+
+  top
+    .command('schema')
+    .summary('the JSON Schema of a document')
+    .description('Prints the JSON Schema (2020-12) of a document.')
+    .addArgument(new Argument('<document>', 'which document').choices(['rig', 'readings', 'targets', 'tolerances']))
+    .addOption(JSON_OPTION())
+    .action(async (kind: 'rig' | 'readings' | 'targets' | 'tolerances', options: { json?: boolean }) => {
+      done(await (await import('./schema.ts')).runSchema(kind, options, streams));
+    });
+
+  return top;
+}
