@@ -6,7 +6,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
 import { benchTrainer } from '../../packages/mixing/src/examples/bench-trainer.ts';
-import { examples } from '../../packages/mixing/src/examples/examples.ts';
+import { benchExamples, examples } from '../../packages/mixing/src/examples/examples.ts';
 import { prepare } from '../../packages/mixing/src/rig/prepare.ts';
 import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import { spoiled } from '../rig/machines.ts';
@@ -68,12 +68,15 @@ describe('example', () => {
     const first = await program.run(['example', '--json']);
     expect([first.status, first.out]).toEqual([0, `${JSON.stringify(examples[0].document)}\n`]);
     const list = await program.run(['example', '--list']);
-    for (const { name, about } of examples) expect(list.out).toMatch(new RegExp(`${name} +${about}`));
+    const all = [...examples, ...benchExamples];
+    for (const { name, about } of all) expect(list.out).toMatch(new RegExp(`${name} +${about}`));
     const names = (await program.run(['example', '--list', '--json'])).out
       .trim()
       .split('\n')
       .map((line) => (JSON.parse(line) as { name: string }).name);
-    expect(names).toEqual(examples.map(({ name }) => name));
+    expect(names).toEqual(all.map(({ name }) => name));
+    const readings = await program.run(['example', 'bench-readings', '--json']);
+    expect((JSON.parse(readings.out) as { format: string }).format).toBe('swashtrue-readings/1');
   });
 
   test('refuses a name that is none, with the nearest', async () => {

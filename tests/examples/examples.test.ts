@@ -1,10 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
-import { examples } from '../../packages/mixing/src/examples/examples.ts';
+import { readReadings } from '../../packages/mixing/src/diagnosis/readings-document.ts';
+import { benchExamples, examples } from '../../packages/mixing/src/examples/examples.ts';
+import { readTargets } from '../../packages/mixing/src/plan/targets-document.ts';
+import { applyChange } from '../../packages/mixing/src/rig/changes.ts';
 import { isUnreachable, predict } from '../../packages/mixing/src/rig/predict.ts';
 import { prepare } from '../../packages/mixing/src/rig/prepare.ts';
 import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import type { Case } from '../../packages/mixing/src/rig/rig.ts';
+import { tolerancesDocument } from '../../packages/mixing/src/tolerance/tolerances-document.ts';
+import { readWritten } from '../../packages/mixing/src/units/read-document.ts';
 import { expectNear } from '../support/expect-near.ts';
 
 // The default targets of the model: level 0.5, zero 0.4, ends 0.6, cyclic 0.5 degree, cross 5 percent.
@@ -83,4 +88,37 @@ test('there is one of each kind', () => {
   expect(rigs.some((rig) => rig?.servos.some((servo) => servo.lever !== undefined))).toBe(true);
   expect(rigs.some((rig) => rig?.flybar !== undefined && rig.tail?.gyro !== undefined)).toBe(true);
   expect(new Set(examples.map(({ name }) => name)).size).toBe(examples.length);
+});
+
+test('what goes with the first machine reads, on that machine', () => {
+  const machine = readRig(examples[0].document);
+  if (!machine.ok) throw new Error('the demo machine does not read');
+  const documents = benchExamples.map(({ document }) => document);
+  const [readings, targets, tolerances] = documents;
+  expect(readReadings(readings, machine.rig)).toMatchObject({ ok: true });
+  expect(readTargets(targets, machine.rig)).toMatchObject({ ok: true });
+  expect(readWritten(tolerancesDocument(machine.rig), tolerances)).toMatchObject({ ok: true });
+  expect(documents).toHaveLength(3);
+});
+
+test('the readings are of the bench trainer with its left front horn 7 degrees high, read with a gauge of 0.4 degree zero', () => {
+  const machine = readRig(examples[0].document);
+  if (!machine.ok) throw new Error('the demo machine does not read');
+  const read = readReadings(benchExamples[0]?.document, machine.rig);
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  const high = prepare(applyChange(machine.rig, { path: '/servos/0/horn/offset', by: 7 }));
+  for (const item of read.readings.readings) {
+    if (item.kind !== 'reading') continue;
+    const { measure, of, sticks, azimuth, value, flipped, sd } = item.reading;
+    const { servos, swash, blades } = predict(high, { ...sticks, azimuth });
+    const pitch = blades?.[of - 1]?.pitch ?? NaN;
+    const shown: Partial<Record<typeof measure, number>> = {
+      'horn-angle': servos[of - 1]?.horn ?? NaN,
+      'fore-aft-tilt': swash?.foreAft ?? NaN,
+      'side-tilt': swash?.side ?? NaN,
+      'blade-pitch': flipped ? 0.4 - pitch : 0.4 + pitch,
+    };
+    // Three of its own standard deviations, and what the other parts' scatter adds.
+    expectNear(value, shown[measure] ?? NaN, 3 * sd + 0.5, `degree of ${measure} ${of}`);
+  }
 });
