@@ -115,7 +115,7 @@ function lean(asIs: StickEffects): Finding | undefined {
     weight: 10 + size,
     sizeIn: ({ standing }) => length(standing),
     // Where elevator does turn the machine, its own sentence says so, and this one does not belittle it.
-    ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0]) ? { tail: `elevator itself adds ${number(Math.abs(added), 2)}` } : {}),
+    ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0]) ? { tail: `elevator itself adds ${number(Math.abs(added), 2) === '0' ? 'nothing' : number(Math.abs(added), 2)}` } : {}),
   };
 }
 
@@ -198,7 +198,7 @@ function zeroPitch(asIs: StickEffects): Finding | undefined {
 function trueSays(asIs: StickEffects, changed: boolean): string {
   const [forward, right] = asIs.elevator.ring;
   const part = asIs.stick === 1 ? 'Full forward elevator' : `Elevator ${number(asIs.stick * 100, 0)} percent forward`;
-  const so = `${part} tilts the swashplate ${degrees(Math.abs(forward))} ${forward >= 0 ? 'forward' : 'back'} and ${number(Math.abs(right), 2)} to the side`;
+  const so = `${part} tilts the swashplate ${degrees(Math.abs(forward))} ${forward >= 0 ? 'forward' : 'back'} and ${Number(right.toFixed(2)) === 0 ? 'not at all' : number(Math.abs(right), 2)} to the side`;
   return changed ? `${so}: what was changed makes no difference that a stick would show.` : `${so}: the machine answers true.`;
 }
 

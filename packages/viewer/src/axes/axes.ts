@@ -24,6 +24,11 @@ export function toMachine(out: [number, number, number], inScene: { x: number; y
   return out
 }
 
+/** The machine azimuth, in degrees, of a place in three's scene. */
+export function azimuthOf(inScene: { x: number; z: number }): number {
+  return (Math.atan2(-inScene.x, -inScene.z) * 180) / Math.PI
+}
+
 /** The matrix of `toScene`, for a group whose children are placed in machine axes. */
 export const sceneFromMachine = (): Matrix4 => new Matrix4().set(0, -1, 0, 0, 0, 0, 1, 0, -1, 0, 0, 0, 0, 0, 0, 1)
 

@@ -4,13 +4,13 @@
  */
 import { createRoot, type ReconcilerRoot, useFrame, useThree } from '@react-three/fiber'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import { DirectionalLight, type PerspectiveCamera, PMREMGenerator, type WebGLRenderer } from 'three'
+import type { PerspectiveCamera, WebGLRenderer } from 'three'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
-import { RoomEnvironment } from 'three/examples/jsm/environments/RoomEnvironment.js'
 import type { PageStore } from '../state/store.ts'
 import { usePageStore } from '../ui/usePage.ts'
 import { fit, VIEWS } from './camera.ts'
 import { frameMeter } from './frame-meter.ts'
+import { handIn } from './hand.ts'
 import { StageSet } from './stage-set.ts'
 
 const darkQuery = '(prefers-color-scheme: dark)'
@@ -28,6 +28,13 @@ function Contents({ store }: { store: PageStore }) {
   const stage = useMemo(() => new StageSet(isDark(store)), [store])
   const refit = useRef(true)
   const controls = useRef<OrbitControls>(undefined)
+  // A view that the hand has turned is left alone; one that it has not is fitted again when the window changes.
+  const moved3D = useRef(false)
+  const aspect = useThree((three) => three.viewport.aspect)
+  useEffect(() => {
+    if (!moved3D.current) refit.current = true
+    invalidate()
+  }, [aspect, invalidate])
 
   useEffect(() => {
     const orbit = new OrbitControls(camera, gl.domElement)
@@ -37,20 +44,26 @@ function Contents({ store }: { store: PageStore }) {
     const moved = (): void => invalidate()
     orbit.addEventListener('change', moved)
     controls.current = orbit
-    const light = new DirectionalLight('#fff6e8', 1.9)
-    light.position.set(140, 320, 220)
-    const generator = new PMREMGenerator(gl)
-    const surroundings = generator.fromScene(new RoomEnvironment(), 0.04)
-    scene.environment = surroundings.texture
-    scene.environmentIntensity = 0.42
-    scene.add(light, stage.group)
+    orbit.addEventListener('start', () => {
+      moved3D.current = true
+    })
+    const release = handIn(gl.domElement, camera, stage, {
+      rig: () => store.getState().session.record,
+      rotorDeg: () => store.getState().session.stand.rotorDeg,
+      turnTo: (rotorDeg) => store.getState().setStand({ rotorDeg }, 'turned the rotor', 'rotor'),
+      letGo: () => store.getState().endGesture(),
+      tapped: (path) => store.getState().show({ part: path, ...(path === '/rotor' ? {} : { workspace: 'mis-set' }) }),
+      holdCamera: (held) => {
+        orbit.enabled = !held
+      },
+    })
+    scene.add(stage.group)
     window.swashtrueScene = { stage, camera, meter: frameMeter }
     invalidate()
     return () => {
+      release()
       orbit.dispose()
-      generator.dispose()
-      surroundings.dispose()
-      scene.remove(light, stage.group)
+      scene.remove(stage.group)
     }
   }, [camera, gl, scene, stage, invalidate])
 
@@ -63,7 +76,10 @@ function Contents({ store }: { store: PageStore }) {
     query.addEventListener('change', recolour)
     const unsubscribe = store.subscribe((state, before) => {
       if (state.view.theme !== before.view.theme) recolour()
-      if (state.view.look !== before.view.look || state.session.record !== before.session.record) refit.current = true
+      if (state.view.look !== before.view.look || state.session.record !== before.session.record) {
+        refit.current = true
+        moved3D.current = false
+      }
       invalidate()
     })
     return () => {
@@ -100,11 +116,13 @@ export function SceneView() {
     canvas.setAttribute('role', 'img')
     canvas.setAttribute('aria-label', 'The machine in three dimensions. Drag to look from elsewhere, pinch or scroll to come nearer.')
     place.append(canvas)
-    if (!hasWebGL()) {
+    const drawnBy = renderer()
+    if (drawnBy === 'none') {
       setFailed(true)
       canvas.remove()
       return
     }
+    const card = drawnBy === 'card'
     let root: ReconcilerRoot<HTMLCanvasElement> | undefined = createRoot(canvas)
     const configure = async (): Promise<void> => {
       const { width, height } = place.getBoundingClientRect()
@@ -112,10 +130,10 @@ export function SceneView() {
       await root.configure({
         frameloop: 'demand',
         flat: true,
-        dpr: Math.min(window.devicePixelRatio, 2),
+        dpr: card ? Math.min(window.devicePixelRatio, 2) : 1,
         size: { width, height, top: 0, left: 0 },
         camera: { fov: 26, near: 5, far: 6000 },
-        gl: { antialias: true, alpha: true },
+        gl: { antialias: card, alpha: true },
       })
       root?.render(<Contents store={store} />)
     }
@@ -139,8 +157,13 @@ export function SceneView() {
   )
 }
 
-function hasWebGL(): boolean {
-  return document.createElement('canvas').getContext('webgl2') !== null
+/** What draws: a graphics card, the processor in its place (coarser then, so that it still moves), or nothing. */
+function renderer(): 'card' | 'processor' | 'none' {
+  const gl = document.createElement('canvas').getContext('webgl2')
+  if (!gl) return 'none'
+  const name = String(gl.getParameter(gl.getExtension('WEBGL_debug_renderer_info')?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER))
+  gl.getExtension('WEBGL_lose_context')?.loseContext()
+  return /swiftshader|llvmpipe|software|basic render/i.test(name) ? 'processor' : 'card'
 }
 
 declare global {

@@ -71,7 +71,13 @@ export class BenchDrawing {
       if (major) {
         pen.font = `${deg % 90 === 0 ? 700 : 500} ${deg % 90 === 0 ? 34 : 24}px "Archivo Variable", sans-serif`
         pen.textAlign = 'center'
-        pen.fillText(NAMED[deg] ?? `${deg}`, 0, -rim + 58)
+        // Read from outside, by one who stands on that side.
+        pen.save()
+        pen.translate(0, -rim + 46)
+        pen.rotate(Math.PI)
+        pen.textBaseline = 'middle'
+        pen.fillText(NAMED[deg] ?? `${deg}`, 0, 0)
+        pen.restore()
       }
       pen.restore()
     }

@@ -36,7 +36,7 @@ export function fit(camera: PerspectiveCamera, view: View3D, rig: Rig, bench: Be
   } else {
     const top = rig.rotor.hubHeight + (rig.flybar ? 22 : 12)
     toScene(target, [0, 0, (bench.topMm + top) / 2])
-    radius = Math.max(bench.radiusMm * 0.94, (top - bench.topMm) / 2)
+    radius = Math.hypot(bench.radiusMm * 0.75, (top - bench.topMm) / 2)
   }
   const half = (camera.fov * Math.PI) / 360
   const narrow = Math.min(1, camera.aspect)

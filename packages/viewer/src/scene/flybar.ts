@@ -40,6 +40,7 @@ export class FlybarDrawing {
     this.#carrier.add(seesaw)
     this.#base = part(new TorusGeometry(7.2, 2.2, 12, 32), changed('/flybar/washout') ? look.changed : look.metal)
     this.group.add(this.#paddles, this.#carrier, this.#base)
+    this.group.userData['path'] = '/flybar'
     this.#posts = [0, 1, 2, 3].map(() => new Rod(this.group, look.metal, 1.3))
     this.#arms = SIDES.map(() => new Rod(this.group, changed('/flybar/arm') ? look.changed : look.bright, 1.5))
     this.#armBalls = SIDES.map((k) => new Ball(this.group, look.ball, `/flybar/armBalls/${k}`, 2))

@@ -2,7 +2,8 @@
  * What the drawn parts are made of: the materials of the machine as it is, in light and dark surroundings, and the one
  * translucent material of the ghost, the machine as recorded. The two accents are the page's own (ui/theme.css).
  */
-import { type Material, MeshBasicMaterial, MeshStandardMaterial } from 'three'
+import { type Material, MeshBasicMaterial, MeshMatcapMaterial } from 'three'
+import { matcap, matte, metal, satin } from './matcap.ts'
 
 export interface Look {
   readonly ghost: boolean
@@ -24,21 +25,22 @@ export interface Look {
 export const AS_IS = { light: '#c2410c', dark: '#ff8a4c' } as const
 export const AS_RECORDED = { light: '#1d5fa8', dark: '#6fb1ff' } as const
 
-const standard = (color: string, metalness: number, roughness: number): MeshStandardMaterial =>
-  new MeshStandardMaterial({ color, metalness, roughness })
+const shadings = { metal: matcap(metal), matte: matcap(matte), satin: matcap(satin) }
+
+const made = (color: string, shading: keyof typeof shadings): MeshMatcapMaterial => new MeshMatcapMaterial({ color, matcap: shadings[shading] })
 
 export function machineLook(dark: boolean): Look {
   return {
     ghost: false,
-    metal: standard(dark ? '#8d9598' : '#9ba3a4', 0.85, 0.38),
-    bright: standard(dark ? '#cfd4d2' : '#d9dcd8', 0.75, 0.3),
-    dark: standard(dark ? '#3a4144' : '#3c4346', 0.35, 0.55),
-    plastic: standard(dark ? '#23282a' : '#24292b', 0.05, 0.6),
-    ball: standard('#e9e4d4', 0.9, 0.18),
-    blade: standard(dark ? '#d8d2c2' : '#e8e2d2', 0, 0.6),
-    mark: standard(dark ? '#23282a' : '#2b3133', 0, 0.6),
-    changed: standard(dark ? AS_IS.dark : AS_IS.light, 0.15, 0.45),
-    plate: standard(dark ? '#2a3134' : '#b4b0a4', 0.05, 0.85),
+    metal: made(dark ? '#aeb6b8' : '#a7afb0', 'metal'),
+    bright: made(dark ? '#eef0ec' : '#e6e8e3', 'metal'),
+    dark: made(dark ? '#667074' : '#4a5357', 'satin'),
+    plastic: made(dark ? '#4a5256' : '#343b3e', 'satin'),
+    ball: made('#fff8e4', 'metal'),
+    blade: made(dark ? '#e8e2d2' : '#f3eee1', 'matte'),
+    mark: made(dark ? '#3a4144' : '#343b3e', 'matte'),
+    changed: made(dark ? AS_IS.dark : AS_IS.light, 'satin'),
+    plate: made(dark ? '#343c3f' : '#cbc6b8', 'matte'),
   }
 }
 
@@ -46,8 +48,12 @@ export function ghostLook(dark: boolean): Look {
   const one = new MeshBasicMaterial({
     color: dark ? AS_RECORDED.dark : AS_RECORDED.light,
     transparent: true,
-    opacity: dark ? 0.34 : 0.28,
+    opacity: dark ? 0.42 : 0.38,
     depthWrite: false,
+    // Where both machines coincide only the solid one is seen.
+    polygonOffset: true,
+    polygonOffsetFactor: 1,
+    polygonOffsetUnits: 2,
   })
   return {
     ghost: true,
@@ -58,7 +64,7 @@ export function ghostLook(dark: boolean): Look {
 /** The last good pose of a machine that cannot be posed stays, dimmed. */
 export function dim(look: Look, dimmed: boolean): void {
   for (const part of Object.values(look)) {
-    if (part instanceof MeshStandardMaterial) {
+    if (part instanceof MeshMatcapMaterial) {
       part.transparent = dimmed
       part.opacity = dimmed ? 0.3 : 1
       part.needsUpdate = true

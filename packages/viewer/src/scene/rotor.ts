@@ -54,6 +54,7 @@ class BladeDrawing {
       stripe.matrix.copy(ALONG_BLADE).setPosition(BLADE.to - 14, 0, 0)
       this.#blade.add(stripe)
     }
+    this.#blade.userData['path'] = '/rotor'
     parent.add(this.#blade)
     this.#armBall = new Ball(parent, look.ball, `/blades/${k}/armBall`)
     this.#link = new Link(parent, changed(`/rotor/links/${k}`) ? look.changed : look.metal, look.plastic)

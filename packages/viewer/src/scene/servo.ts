@@ -44,7 +44,7 @@ export class ServoDrawing {
     const stud = bar(look.ball, 1, 0, STUD_MM)
     stud.matrix.setPosition(servo.horn.length, 0, STUD_MM / 2)
     this.#horn.add(arm, stud, bar(look.plastic, 1.9, STUD_MM - 1.4, STUD_MM + 4))
-    this.#horn.userData['path'] = `${path}/horn/offset`
+    this.group.userData['path'] = path
     this.group.add(this.#horn)
 
     this.#hornBall = new Ball(this.group, look.ball, `${path}/hornBall`)

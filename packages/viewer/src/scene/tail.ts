@@ -62,6 +62,7 @@ export class TailDrawing {
     this.group.add(this.#horn, ...this.#limbs, this.#slider, this.#blades)
     if (!look.ghost) this.#still(rig, look, shaftU, sliderV)
     this.#tailBlades(look)
+    this.group.userData['path'] = '/tail'
   }
 
   #still(rig: Rig, look: Look, shaftU: number, sliderV: number): void {

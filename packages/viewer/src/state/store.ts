@@ -40,6 +40,8 @@ export interface View {
   readonly speed: number
   readonly workspace: string
   readonly look: string
+  /** the part last pointed at in the scene, by its JSON Pointer */
+  readonly part: string | undefined
   readonly theme: 'system' | 'light' | 'dark'
   /** a ready-made fault whose cause is not told yet: its id */
   readonly riddle: string | undefined
@@ -79,6 +81,7 @@ const FIRST_VIEW: View = {
   speed: 1,
   workspace: 'fly',
   look: 'quarter',
+  part: undefined,
   theme: 'system',
   riddle: undefined,
   tour: 0,

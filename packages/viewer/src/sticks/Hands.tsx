@@ -123,16 +123,15 @@ function Motions() {
           {playing ? <Pause size={18} aria-hidden /> : <Play size={18} aria-hidden />}
           {playing ? 'Pause' : 'Play'}
         </button>
-        <button type="button" className="button" disabled={motion === undefined} onClick={() => actions.stopMotion()}>
+        <button type="button" className="button icon" aria-label="Stop" disabled={motion === undefined} onClick={() => actions.stopMotion()}>
           <Square size={16} aria-hidden />
-          Stop
         </button>
         <label className="field-line compact">
           <span className="visually-hidden">Speed</span>
           <select value={speed} onChange={(event) => actions.show({ speed: Number(event.target.value) })}>
             {[0.25, 0.5, 1, 2].map((one) => (
               <option key={one} value={one}>
-                {one}× speed
+                {one}×
               </option>
             ))}
           </select>

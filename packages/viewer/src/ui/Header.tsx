@@ -1,4 +1,5 @@
 /** Name, document, undo and redo, and how the page looks. */
+import { examples } from '@swashtrue/mixing'
 import { Download, FolderOpen, Redo2, SunMoon, Undo2 } from 'lucide-react'
 import { useRef } from 'react'
 import { useStore } from 'zustand'
@@ -41,10 +42,22 @@ export function Header() {
       <button type="button" className="button plain icon" disabled={undone === 0} aria-label="Redo" title="Redo" onClick={() => redo(store)}>
         <Redo2 size={20} aria-hidden />
       </button>
-      <button type="button" className="button plain" onClick={() => picker.current?.click()}>
+      <button type="button" className="button plain" popoverTarget="machines" aria-haspopup="true">
         <FolderOpen size={20} aria-hidden /> <span className="wide-only">Open</span>
         <span className="visually-hidden narrow-only">Open</span>
       </button>
+      <div id="machines" popover="auto" className="menu">
+        <button type="button" className="button plain" popoverTarget="machines" popoverTargetAction="hide" onClick={() => picker.current?.click()}>
+          A document of yours
+          <small>or drag one onto the page</small>
+        </button>
+        {examples.map((example) => (
+          <button key={example.name} type="button" className="button plain" popoverTarget="machines" popoverTargetAction="hide" onClick={() => void openText(store, JSON.stringify(example.document), example.name)}>
+            {example.name.replaceAll('-', ' ')}
+            <small>{example.about}</small>
+          </button>
+        ))}
+      </div>
       <input
         ref={picker}
         type="file"

@@ -4,10 +4,9 @@
  */
 import { X } from 'lucide-react'
 import { useEffect } from 'react'
+import { sideServo } from '../workbench/riddles.ts'
 import { RiddleChooser } from '../workbench/Riddles.tsx'
 import { usePage, usePageStore } from './usePage.ts'
-
-const HORN = '/servos/1/horn/offset'
 
 export function Tour() {
   const store = usePageStore()
@@ -20,6 +19,8 @@ export function Tour() {
     if (view.tour === 0 && !play && !matchMedia('(prefers-reduced-motion: reduce)').matches) startMotion('circle', true)
   }, [store])
 
+  const side = usePage((state) => sideServo(state.session.record))
+  const horn = `/servos/${side}/horn/offset`
   if (step === 'done') return null
   const go = (to: number | 'done'): void => store.getState().show({ tour: to })
   const push = (to: number): void => {
@@ -27,11 +28,11 @@ export function Tour() {
     go(to)
   }
   const misset = (): void => {
-    store.getState().change({ path: HORN, by: 8 }, "set servo 2's horn 8 degrees high")
+    store.getState().change({ path: horn, by: 8 }, `set servo ${side + 1}'s horn 8 degrees high`)
     push(2)
   }
   const putRight = (): void => {
-    store.getState().takeBack(HORN)
+    store.getState().takeBack(horn)
     push(3)
   }
   return (
@@ -54,7 +55,7 @@ export function Tour() {
         <>
           <div className="tour-words">
             <h2>Now set one horn wrong</h2>
-          <p>Servo 2’s horn goes up 8 degrees on its spline. The same push, another answer.</p>
+          <p>Servo {side + 1}’s horn goes up 8 degrees on its spline. The same push, another answer.</p>
           </div>
           <button type="button" className="button strong" disabled={playing} onClick={misset}>
             Set it wrong and push elevator

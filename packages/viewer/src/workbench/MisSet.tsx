@@ -1,10 +1,10 @@
 /** The place to set the machine wrong: choose a part, turn it, and see what the sticks then do. */
 import type { Rig } from '@swashtrue/mixing'
-import { useState } from 'react'
 import { useActions, usePage } from '../ui/usePage.ts'
 import { Caution } from '../ui/Caution.tsx'
 import { ChangeList } from './ChangeList.tsx'
 import { HeadFields } from './HeadFields.tsx'
+import { sideServo } from './riddles.ts'
 import { RiddleCard, RiddleChooser } from './Riddles.tsx'
 import { ServoFields } from './ServoFields.tsx'
 import { TailFields } from './TailFields.tsx'
@@ -32,9 +32,10 @@ export function MisSet() {
   const changes = usePage((state) => state.session.changes)
   const riddle = usePage((state) => state.view.riddle)
   const ghost = usePage((state) => state.view.ghost)
-  const [chosen, choose] = useState('servo-1')
+  const part = usePage((state) => state.view.part)
   const all = places(record)
-  const place = all.find(({ id }) => id === chosen) ?? all[0]
+  // Chosen here or by a tap on the part in the scene; at first a servo at the side, whose faults are seen as a roll.
+  const place = all.find(({ under }) => part !== undefined && under.some((one) => `${part}/`.startsWith(one))) ?? all[sideServo(record)]
   if (riddle !== undefined) return <RiddleCard id={riddle} />
   return (
     <>
@@ -47,7 +48,7 @@ export function MisSet() {
       </label>
       <div className="segments parts" role="group" aria-label="Part to set wrong">
         {all.map(({ id, name, under }) => (
-          <button key={id} type="button" aria-pressed={place?.id === id} className={changes.some(({ path }) => under.some((one) => path.startsWith(one))) ? 'changed' : ''} onClick={() => choose(id)}>
+          <button key={id} type="button" aria-pressed={place?.id === id} className={changes.some(({ path }) => under.some((one) => path.startsWith(one))) ? 'changed' : ''} onClick={() => actions.show({ part: under[0] ?? '' })}>
             {name}
           </button>
         ))}

@@ -12,15 +12,13 @@ export interface Riddle {
   changes(record: Rig): Change[]
 }
 
-const number = (rig: Rig, path: string): number => Number(valueAt(rig, path))
-
 export const RIDDLES: readonly Riddle[] = [
   {
     id: 'leans',
     name: 'It leans',
     ask: 'The sticks are centred, and still it is not level. Push elevator: does the lean come from the stick?',
     motion: 'push-elevator',
-    changes: () => [{ path: '/servos/1/horn/offset', by: 8 }],
+    changes: (record) => [{ path: `/servos/${sideServo(record)}/horn/offset`, by: 8 }],
   },
   {
     id: 'rolls',
@@ -47,9 +45,15 @@ export const RIDDLES: readonly Riddle[] = [
   },
 ]
 
+/** The servo whose ball lies farthest to a side: set wrong, it rolls the machine. */
+export function sideServo(record: Rig): number {
+  const aside = record.servos.map(({ ball }) => Math.abs(ball.radius * Math.sin((ball.azimuth * Math.PI) / 180)))
+  return aside.findIndex((one) => one >= Math.max(...aside) - 1e-6)
+}
+
 /** Two servos that elevator moves differently: swapping their leads must show under elevator. */
 function unlikePair(record: Rig): [number, number] {
-  const ahead = record.servos.map((_, i) => Math.cos((number(record, `/servos/${i}/ball/azimuth`) * Math.PI) / 180))
+  const ahead = record.servos.map(({ ball }) => Math.cos((ball.azimuth * Math.PI) / 180))
   let pair: [number, number] = [0, 1]
   let most = -1
   for (const [a, b] of [[0, 1], [1, 2], [0, 2]] as const) {
