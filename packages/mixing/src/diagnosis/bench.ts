@@ -8,12 +8,12 @@
  * off it. The machine that is read is the working copy as found; changes made on the bench are made to it and undone.
  */
 import { cosDeg, radOf, sinDeg } from '../quantities/angles.ts';
-import { makePose, type Pose, poseHead, poseRing, setHorns, setSticks } from '../rig/pose.ts';
+import { makePose, type Pose, poseRing, setHorns, setSticks } from '../rig/pose.ts';
 import { prepare, type PreparedRig } from '../rig/prepare.ts';
 import type { Rig } from '../rig/rig.ts';
 import type { PreparedTail } from '../tail/tail.ts';
 import type { UnknownValue } from './posterior.ts';
-import { headReading, reachOf, ringReading, servoReading, tailPastMm, tailReading } from './probe.ts';
+import { type HeadPlace, headReading, reachOf, ringReading, servoReading, tailPastMm, tailReading } from './probe.ts';
 import { type ReadingPlace, type ReadingsDocument, sameSticks } from './readings.ts';
 import type { Row } from './rows.ts';
 import { SlopesOfSession } from './slopes.ts';
@@ -25,11 +25,8 @@ export interface Probe {
   at: number;
 }
 
-export interface Head {
-  psiCos: number;
-  psiSin: number;
+export interface Head extends HeadPlace {
   azimuth: number;
-  teeterRad: number;
   probes: Probe[];
 }
 
@@ -189,19 +186,6 @@ export class Bench {
     this.addInstruments(deviation, h, jacobian);
   }
 
-  /** The machine as it stands now: the working copy with all that was done on the bench. */
-  stand(): Rig {
-    const rig = structuredClone(this.work.rig);
-    const now = new WorkMachine(rig);
-    for (const session of this.sessions) {
-      for (const made of session.made) {
-        const slot = now.slot(made.slot.path);
-        now.set(slot, 'by' in made ? (slot.holder[slot.key] as number) + made.by : made.to);
-      }
-    }
-    return now.rig;
-  }
-
   private readSession(session: Session, h: Float64Array, jacobian: Float64Array | undefined, replaced: ReadonlySet<Slot>): void {
     const prepared = prepare(this.work.rig);
     const pose = this.pose;
@@ -234,8 +218,7 @@ export class Bench {
     if (jacobian && slopes) this.slopes.ofRing(prepared, setting, jacobian, h, this.rows.length);
     if (!closed) return;
     for (const head of setting.heads) {
-      if (!poseHead(prepared, pose, head.psiCos, head.psiSin, head.teeterRad)) continue;
-      for (const { place, at } of head.probes) h[at] = headReading(prepared, pose, place.measure, place.of);
+      for (const { place, at } of head.probes) h[at] = headReading(prepared, pose, head, place.measure, place.of);
       if (jacobian && slopes) this.slopes.ofHead(prepared, head, jacobian, h, this.rows.length);
     }
   }

@@ -6,15 +6,10 @@
  * out where the fault would stand, not where the record stands.
  */
 import { turnDeg } from '../quantities/angles.ts';
-import { valueAt } from '../rig/changes.ts';
 import type { Point, Rig } from '../rig/rig.ts';
 import { unitWeights } from '../transmitter/outputs.ts';
+import { type Assignment, singleValues } from './work-machine.ts';
 import { FAULT_KINDS, type FaultKind, type Priors, type SizedKind } from './priors.ts';
-
-export interface Assignment {
-  path: string;
-  value: unknown;
-}
 
 /** Evenly spread over [least, most] in the value's own unit. */
 export interface Branch {
@@ -28,8 +23,10 @@ export interface Fault {
   key: string;
   /** its share of the prior among single faults; all shares together make 1 */
   share: number;
-  /** exact: what the values are; of a size: empty */
+  /** exact: what the values are, as a cause states them; of a size: empty */
   assignments: Assignment[];
+  /** the same, value by value */
+  singles: Assignment[];
   /** of a size: the value that is off, and by how much */
   path?: string;
   branches: Branch[];
@@ -67,6 +64,7 @@ export function faultsOf(rig: Rig, priors: Priors): Fault[] {
         key: `${kind} ${place.name}`,
         share: ((priors.kinds[kind] / total) * (place.weight ?? 1)) / weights,
         assignments: place.assignments ?? [],
+        singles: (place.assignments ?? []).flatMap(singleValues),
         branches: place.branches ?? [],
       };
       if (place.path !== undefined) fault.path = place.path;
@@ -207,9 +205,4 @@ function otherLayouts(rig: Rig): Place[] {
       weight,
       assignments: [mix.weights ? { path: '/transmitter/mix/weights', value: weights } : { path: '/transmitter/mix/azimuths', value: azimuths }],
     }));
-}
-
-/** What the record says at a fault's places, for `causes`. */
-export function recorded(rig: Rig, path: string): unknown {
-  return valueAt(rig, path);
 }

@@ -4,7 +4,12 @@
  */
 import { parsePointer } from '../rig/pointer.ts';
 import type { Rig } from '../rig/rig.ts';
-import type { Assignment } from './faults.ts';
+
+/** A value put in place of the record's. */
+export interface Assignment {
+  path: string;
+  value: unknown;
+}
 
 /** A place in the working copy: where it is held, and under which key. */
 export interface Slot {

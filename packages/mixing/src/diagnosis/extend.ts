@@ -1,0 +1,113 @@
+/**
+ * What one more fault would do to a hypothesis that is worked out, without working it out again.
+ *
+ * Of a size b, spread w^2, along the derivatives j of the readings by its value:
+ *
+ *   r <- r - b j,   S <- S + w^2 j j'         (Sherman and Morrison)
+ *   with a = j' S^-1 j,  t = j' S^-1 r - b a,  p = 1/w^2 + a:
+ *   r' S^-1 r  <-  r' S^-1 r - 2 b j' S^-1 r + b^2 a - t^2 / p,     log |S| <- log |S| + log(1 + w^2 a)
+ *
+ * An exact one: its own readings h, held against the parent's S. Both sum over single wild readings as the parent does.
+ */
+import type { Branch } from './faults.ts';
+import type { Model } from './model.ts';
+import { branchMean, branchVariance, type Node } from './node.ts';
+
+export interface Column {
+  /** S^-1 j */
+  weighted: Float64Array;
+  /** j' S^-1 j and j' S^-1 r */
+  a: number;
+  t: number;
+}
+
+export function columnOf(model: Model, node: Node, k: number): Column {
+  const { m, n } = model;
+  const weighted = new Float64Array(m);
+  let a = 0;
+  let t = 0;
+  for (let i = 0; i < m; i++) {
+    const j = node.jacobian[i * n + k] as number;
+    if (j === 0) continue;
+    t += j * (node.weighted[i] as number);
+    for (let l = 0; l < m; l++) weighted[l] = (weighted[l] as number) + j * (node.precision[l * m + i] as number);
+  }
+  for (let i = 0; i < m; i++) a += (node.jacobian[i * n + k] as number) * (weighted[i] as number);
+  return { weighted, a, t };
+}
+
+/** Change of the log evidence (rows alone) by a fault of a size. */
+export function sizedGain(model: Model, node: Node, column: Column, branch: Branch): number {
+  const b = branchMean(branch);
+  const w2 = branchVariance(branch);
+  const { a } = column;
+  const t = column.t - b * a;
+  const p = 1 / w2 + a;
+  const gain = b * column.t - 0.5 * b * b * a + (0.5 * t * t) / p - 0.5 * Math.log(1 + w2 * a);
+  const move = b + t / p;
+  let sum = 0;
+  for (let i = 0; i < model.m; i++) {
+    const c = column.weighted[i] as number;
+    const q = (node.weighted[i] as number) - move * c;
+    const qii = (node.precision[i * model.m + i] as number) - (c * c) / p;
+    sum += wildTerm(model, node, i, q, qii);
+  }
+  return gain + Math.log(1 + sum) - wildSum(node);
+}
+
+/** Log evidence of an exact change whose readings are h, with the parent's S; the looks are the caller's. */
+export function exactEvidence(model: Model, node: Node, h: Float64Array): number {
+  const { m, n } = model;
+  // Against the parent's own linearised readings at its prior mean, r holds y - h + J (d - mu).
+  const r = scratch(m);
+  let quadBefore = 0;
+  for (let i = 0; i < m; i++) {
+    let linear = 0;
+    for (let k = 0; k < n; k++) {
+      const slope = node.jacobian[i * n + k] as number;
+      if (slope !== 0) linear += slope * ((node.deviation[k] as number) - (node.mean[k] as number));
+    }
+    const row = model.rows[i] as { value: number; variance: number; wildVariance: number };
+    const before = node.h[i] as number;
+    const was = before === before ? row.value - before + linear : Math.sqrt(row.wildVariance) + linear;
+    quadBefore += was * (node.weighted[i] as number);
+    const now = h[i] as number;
+    r[i] = now === now ? row.value - now + linear : UNREACHED * Math.sqrt(row.variance);
+  }
+  let quad = 0;
+  let sum = 0;
+  for (let i = 0; i < m; i++) {
+    let q = 0;
+    for (let j = 0; j < m; j++) q += (node.precision[i * m + j] as number) * (r[j] as number);
+    quad += q * (r[i] as number);
+    sum += wildTerm(model, node, i, q, node.precision[i * m + i] as number);
+  }
+  return node.logEvidence - node.logLooks - wildSum(node) - 0.5 * (quad - quadBefore) + Math.log(1 + sum);
+}
+
+/** Standard deviations by which a reading counts as missed that the changed machine could not have given: as rare as a wild one. */
+const UNREACHED = 4;
+
+function wildTerm(model: Model, node: Node, i: number, q: number, qii: number): number {
+  if (node.wild[i]) return 0;
+  const row = model.rows[i] as { variance: number; wildVariance: number };
+  const residual = q / qii;
+  const sound = 1 / qii;
+  const wild = sound - row.variance + row.wildVariance;
+  // Most readings are sound: the logarithm is worked out only where the square alone could tip the odds.
+  const half = 0.5 * residual * residual * (1 / sound - 1 / wild);
+  if (half < 2) return 0;
+  return Math.exp(Math.min(600, model.logWildOdds + 0.5 * Math.log(sound / wild) + half));
+}
+
+function wildSum(node: Node): number {
+  let sum = 0;
+  for (let i = 0; i < node.wildOdds.length; i++) if (!node.wild[i]) sum += node.wildOdds[i] as number;
+  return Math.log(1 + sum);
+}
+
+let kept = new Float64Array(0);
+function scratch(m: number): Float64Array {
+  if (kept.length !== m) kept = new Float64Array(m);
+  return kept;
+}

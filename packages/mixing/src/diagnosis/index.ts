@@ -1,0 +1,34 @@
+/**
+ * Readings in, what is wrong out: `diagnose` for people and the command line, `posterior` for what is built on it.
+ */
+import type { Rig } from '../rig/rig.ts';
+import { alikeOf } from './alike.ts';
+import { causesOf } from './causes.ts';
+import type { Diagnosis } from './diagnosis.ts';
+import { type Posterior, type PosteriorOptions, posterior } from './posterior.ts';
+import type { ReadingsDocument } from './readings.ts';
+
+export type { Cause, Diagnosis, Next } from './diagnosis.ts';
+export { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
+export { type CauseChange, type Draw, type Hypothesis, type Posterior, type PosteriorOptions, posterior, type UnknownValue } from './posterior.ts';
+export { MEASURES, type Item, type Measure, type Reading, type ReadingPlace, type ReadingsDocument, type Sticks } from './readings.ts';
+export { azimuthFor, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
+
+export function diagnose(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Diagnosis {
+  return diagnosisOf(posterior(record, readings, options));
+}
+
+/** The diagnosis that a posterior makes. */
+export function diagnosisOf(believed: Posterior): Diagnosis {
+  const { causes } = causesOf(believed);
+  return { causes, alike: alikeOf(causes), next: [], outliers: outliersOf(believed), unseen: [...believed.unseen] };
+}
+
+/** Readings that are more likely wild than not, over all hypotheses. */
+function outliersOf({ hypotheses }: Posterior): number[] {
+  const total = hypotheses.reduce((sum, { weight }) => sum + weight, 0);
+  const items = hypotheses[0]?.wild.length ?? 0;
+  return Array.from({ length: items }, (_, i) => i).filter(
+    (i) => hypotheses.reduce((sum, { weight, wild }) => sum + weight * (wild[i] as number), 0) > total / 2,
+  );
+}

@@ -1,0 +1,160 @@
+/**
+ * From no fault to three: every single fault is worked out; every pair is scored from its parents, and the best are worked
+ * out; so are triples from the best pairs. What is scored but not worked out keeps its approximate weight, so that many
+ * small chances still count.
+ */
+import type { Branch, Fault } from './faults.ts';
+import { clash } from './faults.ts';
+import { columnOf, exactEvidence, sizedGain, type Column } from './extend.ts';
+import type { Model } from './model.ts';
+import { type FaultTaken, logPriorOf, type Node, setMachine, workOut } from './node.ts';
+
+export interface Candidate {
+  taken: FaultTaken[];
+  /** log of prior times evidence: approximate, or of the node */
+  log: number;
+  node?: Node;
+}
+
+export interface SearchWidth {
+  /** pairs and triples that are worked out */
+  pairs: number;
+  triples: number;
+  /** pairs whose exact thirds are read one by one */
+  exactThirds: number;
+  /** candidates further than this below the best are dropped, natural log */
+  within: number;
+}
+
+export const USUAL_WIDTH: SearchWidth = { pairs: 80, triples: 60, exactThirds: 12, within: 12 };
+
+interface Move {
+  fault: Fault;
+  /** place among the movable faults: pairs are taken once */
+  at: number;
+  branch?: Branch;
+  k: number;
+}
+
+export interface Found {
+  candidates: Candidate[];
+  /** the machine of the record, scatter alone at work */
+  root: Node;
+  /** faults that no reading and no look can see: left out */
+  unseen: Fault[];
+}
+
+export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
+  const root = workOut(model, [], 2);
+  const { moves, unseen } = movesOf(model, root);
+  const all = new Map<string, Candidate>();
+  let top = Number.NEGATIVE_INFINITY;
+  const add = (candidate: Candidate): void => {
+    if (candidate.log < top - width.within) return;
+    if (candidate.node) top = Math.max(top, candidate.log);
+    const key = keyOf(candidate.taken);
+    const known = all.get(key);
+    if (!known || (candidate.node && !known.node) || (!known.node && candidate.log > known.log)) all.set(key, candidate);
+  };
+  const nodeOf = (taken: FaultTaken[], steps: number, start?: Float64Array): Candidate => {
+    const node = workOut(model, taken, steps, start);
+    return { taken, node, log: node.logPrior + node.logEvidence };
+  };
+  add({ taken: [], node: root, log: root.logPrior + root.logEvidence });
+  const singles = moves.map((move) => nodeOf([takenOf(move)], 2));
+  singles.forEach(add);
+
+  const pairs: Candidate[] = [];
+  singles.forEach((single, s) => {
+    const from = moves[s] as Move;
+    const node = single.node as Node;
+    // Sized onto exact, sized onto sized (once), exact onto exact (once): exact onto sized is the first seen from the other side.
+    extendSized(model, node, moves, (move) => !clash(move.fault, from.fault) && (!from.branch || move.at > from.at), pairs);
+    if (!from.branch) extendExact(model, node, moves, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
+  });
+  const bestPairs = best(pairs, width.pairs).map(({ taken }) => nodeOf(taken, 2));
+  pairs.forEach(add);
+  bestPairs.forEach(add);
+
+  const triples: Candidate[] = [];
+  best(bestPairs, width.pairs).forEach(({ node, taken }, rank) => {
+    const free = (move: Move) => taken.every(({ fault }) => !clash(move.fault, fault));
+    extendSized(model, node as Node, moves, free, triples);
+    if (rank < width.exactThirds) extendExact(model, node as Node, moves, free, triples);
+  });
+  triples.forEach(add);
+  const bestTriples = best([...all.values()].filter(({ taken }) => taken.length === 3), width.triples);
+  for (const { taken } of bestTriples) add(nodeOf(taken, 2));
+
+  top = Math.max(...[...all.values()].map(({ log }) => log));
+  return { candidates: best([...all.values()].filter(({ log }) => log > top - width.within), all.size), root, unseen };
+}
+
+const takenOf = ({ fault, branch }: Move): FaultTaken => (branch ? { fault, branch } : { fault });
+
+const branchName = ({ fault, branch }: FaultTaken): string => `${fault.key}${branch ? `#${fault.branches.indexOf(branch)}` : ''}`;
+
+/** The same for the same faults in the same branches, whatever their order. */
+export const keyOf = (taken: readonly FaultTaken[]): string => taken.map(branchName).sort().join(' + ');
+
+function best(candidates: Candidate[], count: number): Candidate[] {
+  return candidates
+    .filter(({ log }) => log > Number.NEGATIVE_INFINITY)
+    .sort((a, b) => b.log - a.log)
+    .slice(0, count);
+}
+
+/** Each fault, branch by branch, that changes at least one reading by a part of its noise, or that a look could tell. */
+function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
+  const moves: Move[] = [];
+  const unseen: Fault[] = [];
+  const { m, n, rows, bench } = model;
+  const h = new Float64Array(bench.size);
+  model.faults.forEach((fault, at) => {
+    if (fault.path !== undefined) {
+      const k = model.placeOf.get(fault.path) as number;
+      const size = Math.max(...fault.branches.map(({ least, most }) => Math.max(Math.abs(least), Math.abs(most))));
+      const seen = rows.some(({ variance }, i) => Math.abs((root.jacobian[i * n + k] as number) * size) > SEEN * Math.sqrt(variance));
+      if (seen) moves.push(...fault.branches.map((branch) => ({ fault, at, branch, k })));
+      else unseen.push(fault);
+      return;
+    }
+    setMachine(model, [{ fault }], root.deviation);
+    bench.evaluate(root.deviation, h);
+    const looks = model.looks.score(h, bench);
+    let seen = Math.abs(looks - root.logLooks) > 1e-9;
+    for (let i = 0; i < m && !seen; i++) seen = !(Math.abs((h[i] as number) - (root.h[i] as number)) <= SEEN * Math.sqrt((rows[i] as { variance: number }).variance));
+    if (seen) moves.push({ fault, at, k: -1 });
+    else unseen.push(fault);
+  });
+  return { moves, unseen };
+}
+
+/** Standard deviations of a reading by which a fault must move one to be looked for. */
+const SEEN = 0.05;
+
+function extendSized(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
+  let column: Column | undefined;
+  let columnFor = -1;
+  for (const move of moves) {
+    if (!move.branch || !may(move)) continue;
+    if (columnFor !== move.k) {
+      column = columnOf(model, node, move.k);
+      columnFor = move.k;
+    }
+    const taken = [...node.taken, takenOf(move)];
+    out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + sizedGain(model, node, column as Column, move.branch) });
+  }
+}
+
+function extendExact(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
+  const { bench } = model;
+  const h = new Float64Array(bench.size);
+  for (const move of moves) {
+    if (move.branch || !may(move)) continue;
+    const taken = [...node.taken, takenOf(move)];
+    setMachine(model, taken, node.deviation);
+    bench.evaluate(node.deviation, h);
+    out.push({ taken, log: logPriorOf(model, taken) + exactEvidence(model, node, h) + model.looks.score(h, bench) });
+  }
+}
