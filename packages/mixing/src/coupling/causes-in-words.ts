@@ -82,16 +82,22 @@ function singleSays(record: Rig, machine: Rig, { path }: Change): string {
     return servo < 0 ? `output ${Number(reversed[1]) + 1} is reversed` : `servo ${servo + 1}'s output is reversed`;
   }
   if (typeof before !== 'number' || typeof after !== 'number') {
-    return `${describePath(record, path)} is ${inWords(after)} instead of ${inWords(before)}`;
+    return `${partName(record, path)} is ${inWords(after)} instead of ${inWords(before)}`;
   }
   const hole = /^\/servos\/(\d)\/horn\/length$/.exec(path);
   if (hole) return `servo ${Number(hole[1]) + 1}'s horn ball sits ${number(Math.abs(after - before), 1)} mm too far ${after > before ? 'out' : 'in'}`;
   const mix = /^\/transmitter\/mix\/(collective|elevator|aileron)$/.exec(path);
   if (mix && after === -before) return `the ${mix[1]} value has the wrong sign`;
   const unit = unitAt(path);
-  if (unit === 'mm') return `${describePath(record, path)} is ${number(Math.abs(after - before), 2)} mm ${after > before ? 'long' : 'short'}`;
-  const words = mix ? `the ${mix[1]} value` : path === '/transmitter/mix/phase' ? 'the phase' : describePath(record, path);
+  if (unit === 'mm') return `${partName(record, path)} is ${number(Math.abs(after - before), 2)} mm ${after > before ? 'long' : 'short'}`;
+  const words = mix ? `the ${mix[1]} value` : path === '/transmitter/mix/phase' ? 'the phase' : partName(record, path);
   return `${words} is ${number(after, 1)}${unitWord(unit)} instead of ${number(before, 1)}`;
+}
+
+/** A part in a sentence: "servo 2's link", without the name that stands in brackets where a list tells servos apart. */
+export function partName(rig: Rig, path: string): string {
+  const blade = /^\/rotor\/links\/(\d+)$/.exec(path);
+  return blade ? `blade ${Number(blade[1]) + 1}'s link` : describePath(rig, path).replace(/ \([^()]*\)(?='s)/, '');
 }
 
 const inWords = (value: unknown): string => (value === undefined ? 'nothing' : value === true ? 'on' : value === false ? 'off' : String(value));

@@ -10,9 +10,8 @@
  * makes at least a quarter of the largest difference are named, the largest first.
  */
 import { applyChanges, type Change } from '../rig/changes.ts';
-import { describePath } from '../rig/describe.ts';
 import type { Rig, Unreachable } from '../rig/rig.ts';
-import { type Cause, causesInWords, degrees, number } from './causes-in-words.ts';
+import { type Cause, causesInWords, degrees, number, partName } from './causes-in-words.ts';
 import { type StickEffect, type StickEffects, stickEffects, type Tilt } from './stick-effects.ts';
 
 export interface Explanation {
@@ -29,6 +28,8 @@ const LEAN_DEG = 0.3;
 const TURNED_DEG = 3;
 const SIZE_RATIO = 0.08;
 const PITCH_DEG = 0.4;
+/** An answer smaller than this at full stick has no direction worth naming. */
+const NOTHING_DEG = 0.2;
 /** A stick's answer turned by more than this is a roll where a pitch was asked; beyond the next, it is backwards. */
 const ACROSS_DEG = 40;
 const BACKWARDS_DEG = 140;
@@ -42,7 +43,13 @@ interface Finding {
   sizeIn(effects: StickEffects): number;
   /** said after the causes */
   tail?: string;
+  /** said where the record itself is so: what would cure it */
+  cure?: string;
 }
+
+/** Whether the record has this fault too, three parts of four or more of it: no change is then to blame. */
+const isAsRecorded = (finding: Finding, record: StickEffects, asIs: StickEffects): boolean =>
+  finding.sizeIn(record) > 0.75 * finding.sizeIn(asIs);
 
 /**
  * @param record the machine as recorded; @param machine the same with `changes` applied;
@@ -61,15 +68,21 @@ export function explain(record: Rig, machine: Rig, changes: readonly Change[], m
   const findings = findingsOf(reference, asIs, changes.length > 0);
   if (findings.length === 0) return { state: 'true', headline: trueSays(asIs, changes.length > 0), more: [] };
   const without = causes.map((cause) => withoutCause(record, changes, cause, mode));
+  const ownFault = (finding: Finding): boolean => isAsRecorded(finding, reference, asIs);
   const said = findings
-    .sort((a, b) => b.weight - a.weight)
-    .map((finding) => sentence(finding.says, responsible(finding, asIs, causes, without), finding.tail));
+    // What the record has already comes after what the changes do.
+    .sort((a, b) => Number(ownFault(a)) - Number(ownFault(b)) || b.weight - a.weight)
+    .map((finding) =>
+      ownFault(finding)
+        ? sentence(`As recorded, ${finding.says.charAt(0).toLowerCase()}${finding.says.slice(1)}`, [], finding.cure)
+        : sentence(finding.says, responsible(finding, asIs, causes, without), finding.tail),
+    );
   return { state: 'off', headline: said[0] as string, more: said.slice(1) };
 }
 
-/** "servo 2's link is 1.3 mm short of reaching": which part, and by how much. */
+/** "The machine cannot be posed here, for servo 2's link misses by 1.3 mm": which part, and by how much. */
 export function unreachableSays(machine: Rig, { path, short }: Unreachable): string {
-  return `The machine cannot stand so: ${describePath(machine, path)} misses by ${number(short, short < 1 ? 2 : 1)} mm`;
+  return `The machine cannot be posed here, for ${partName(machine, path)} misses by ${number(short, short < 1 ? 2 : 1)} mm`;
 }
 
 function withoutCause(record: Rig, changes: readonly Change[], cause: Cause, mode: string | undefined): StickEffects | undefined {
@@ -97,8 +110,10 @@ function findingsOf(record: StickEffects, asIs: StickEffects, changed: boolean):
     if (finding) findings.push(finding);
   };
   put(lean(asIs));
-  put(answer('elevator', record, asIs, changed));
-  put(answer('aileron', record, asIs, changed));
+  for (const stick of ['elevator', 'aileron'] as const) {
+    put(turned(stick, asIs));
+    if (changed) put(strength(stick, record, asIs));
+  }
   put(collectiveAnswer(record, asIs));
   put(collectiveTips(asIs));
   put(bladesApart(asIs));
@@ -126,35 +141,37 @@ const ASKED: Record<Stick, Tilt> = { elevator: [1, 0], aileron: [0, 1] };
 /** What a cyclic stick does to the machine in flight: the disc's own tilt where it is known, else the swashplate's. */
 const answerOf = (effect: StickEffect): Tilt => effect.disc ?? effect.ring;
 
-function answer(stick: Stick, record: StickEffects, asIs: StickEffects, changed: boolean): Finding | undefined {
-  const got = answerOf(asIs[stick]);
-  const recorded = answerOf(record[stick]);
-  const asked = ASKED[stick];
-  const turnedIn = (effects: StickEffects): number => Math.abs(turnDeg(asked, answerOf(effects[stick])));
-  const turned = turnDeg(asked, got);
-  const ratio = length(got) / asIs.stick / (length(recorded) / record.stick || 1);
-  if (changed && length(got) < 0.05 * length(recorded)) {
-    return { says: `${PUSHED[stick]} does next to nothing`, weight: 60, sizeIn: (effects) => -length(answerOf(effects[stick])) };
-  }
-  if (Math.abs(turned) > TURNED_DEG) {
-    const percent = number(100 * Math.abs(Math.tan((turned * Math.PI) / 180)), 0);
-    const verb = acrossVerb(stick, turned);
-    const says =
-      Math.abs(turned) > BACKWARDS_DEG ? `${PUSHED[stick]} ${backVerb(stick)}`
-      : Math.abs(turned) > ACROSS_DEG ? `${PUSHED[stick]} ${verb}`
-      : `${changed ? '' : 'As recorded, '}${changed ? PUSHED[stick] : PUSHED[stick].toLowerCase()} also ${verb}, by ${percent} percent`;
-    return { says, weight: Math.abs(turned) > ACROSS_DEG ? 50 + Math.abs(turned) / 10 : 5 + Math.abs(turned) / 4, sizeIn: turnedIn, ...blameless(changed, turned) };
-  }
-  if (changed && Math.abs(ratio - 1) > SIZE_RATIO) {
-    const size = (effects: StickEffects): number => Math.abs(Math.log(length(answerOf(effects[stick])) / effects.stick / (length(recorded) / record.stick)));
-    return { says: `${PUSHED[stick]} tilts the disc ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn: size };
-  }
-  return undefined;
+/** A cyclic stick whose answer goes another way than the stick. */
+function turned(stick: Stick, asIs: StickEffects): Finding | undefined {
+  const turnIn = (effects: StickEffects): number => turnDeg(ASKED[stick], answerOf(effects[stick]));
+  const turn = turnIn(asIs);
+  const size = Math.abs(turn);
+  if (size <= TURNED_DEG || length(answerOf(asIs[stick])) < NOTHING_DEG) return undefined;
+  const verb = acrossVerb(stick, turn);
+  const percent = number(100 * Math.abs(Math.tan((turn * Math.PI) / 180)), 0);
+  const says =
+    size > BACKWARDS_DEG
+      ? `${PUSHED[stick]} ${backVerb(stick)}`
+      : size > ACROSS_DEG
+        ? `${PUSHED[stick]} ${verb}`
+        : `${PUSHED[stick]} also ${verb}, by ${percent} percent`;
+  return {
+    says,
+    weight: size > ACROSS_DEG ? 50 + size / 10 : 5 + size / 4,
+    sizeIn: (effects) => Math.abs(turnIn(effects)),
+    cure: `its disc answers ${number(size, 0)} degrees out of line, which phase would cure`,
+  };
 }
 
-/** A machine whose record itself is out of line has no change to blame: what would cure it is said instead. */
-function blameless(changed: boolean, turned: number): { tail?: string } {
-  return changed ? {} : { tail: `its disc answers ${number(Math.abs(turned), 0)} degrees out of line, which phase would cure` };
+/** A cyclic stick that does more or less than recorded. */
+function strength(stick: Stick, record: StickEffects, asIs: StickEffects): Finding | undefined {
+  const perStick = (effects: StickEffects): number => length(answerOf(effects[stick])) / effects.stick;
+  const recorded = perStick(record);
+  const ratio = perStick(asIs) / (recorded || 1);
+  const sizeIn = (effects: StickEffects): number => Math.abs(Math.log(Math.max(1e-6, perStick(effects) / (recorded || 1))));
+  if (ratio < 0.05) return { says: `${PUSHED[stick]} does next to nothing`, weight: 60, sizeIn };
+  if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
+  return { says: `${PUSHED[stick]} tilts the disc ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn };
 }
 
 function collectiveAnswer(record: StickEffects, asIs: StickEffects): Finding | undefined {

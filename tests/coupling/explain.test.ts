@@ -1,0 +1,109 @@
+/**
+ * The sentences about a machine that is not as recorded. Their figures for the worked machine are those of the two
+ * worked values that the model states (ring tilt 2.4811 degrees right at mid-stick with servo 2's horn 8 degrees high,
+ * 2.5058 under full elevator); the directions follow from the frame (azimuths counter-clockwise from the nose).
+ */
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { explain } from '../../packages/mixing/src/coupling/explain.ts';
+import { examples } from '../../packages/mixing/src/examples/examples.ts';
+import { applyChanges, type Change } from '../../packages/mixing/src/rig/changes.ts';
+import { readRig } from '../../packages/mixing/src/rig/read.ts';
+import type { Rig } from '../../packages/mixing/src/rig/rig.ts';
+import { KINDS, randomRig } from '../support/machines.ts';
+
+function rigOf(document: unknown): Rig {
+  const read = readRig(document);
+  if (!read.ok) throw new Error(`refused: ${JSON.stringify(read.faults)}`);
+  return read.rig;
+}
+
+const worked = rigOf(JSON.parse(readFileSync(new URL('../answers/rigs/worked-120.rig.json', import.meta.url), 'utf8')));
+/** The worked machine with the phase that cures its blades' own 20 degrees, so that only what is changed is told. */
+const trued = applyChanges(worked, [{ path: '/transmitter/mix/phase', to: -20 }]);
+const demo = rigOf(examples[0].document);
+
+const said = (record: Rig, ...changes: Change[]) => explain(record, applyChanges(record, changes), changes);
+const swap = (a: number, b: number): Change[] => [
+  { path: `/servos/${a}/output`, to: b + 1 },
+  { path: `/servos/${b}/output`, to: a + 1 },
+];
+
+test("a horn 8 degrees high: the lean that stands, the horn and the way, and what elevator itself adds", () => {
+  expect(said(worked, { path: '/servos/1/horn/offset', by: 8 }).headline).toBe(
+    "Before the stick moves the swashplate leans 2.5 degrees right and 1.4 forward: servo 2's horn stands 8 degrees high; elevator itself adds 0.02.",
+  );
+});
+
+test('a horn set low leans the other way, and a tooth is called a tooth', () => {
+  expect(said(worked, { path: '/servos/1/horn/offset', by: -8 }).headline).toMatch(/leans 2\.\d degrees left .* horn stands 8 degrees low/);
+  expect(said(worked, { path: '/servos/1/horn/tooth', to: 1 }).headline).toMatch(/horn stands 14\.4 degrees high \(one tooth\)/);
+});
+
+test('leads swapped: of the side servos aileron turns round, of front and side elevator rolls', () => {
+  expect(said(trued, ...swap(1, 2)).headline).toBe("Right aileron rolls the machine left: the side servos' leads are swapped.");
+  // With a phase in the mix a mirrored tilt is turned by twice the phase, 40 degrees here: elevator rolls the machine too.
+  expect(said(trued, ...swap(1, 2)).more).toContain("Forward elevator rolls the machine right: the side servos' leads are swapped.");
+  expect(said(demo, ...swap(0, 1)).headline).toBe('Forward elevator rolls the machine right: the leads of servos 1 and 2 are swapped.');
+});
+
+test('a wrong sign is named as one', () => {
+  expect(said(demo, { path: '/transmitter/mix/elevator', to: -24 }).headline).toBe(
+    'Forward elevator tips the machine back: the elevator value has the wrong sign.',
+  );
+  expect(said(demo, { path: '/transmitter/mix/collective', to: -43 }).headline).toBe(
+    'More collective takes pitch off the blades: the collective value has the wrong sign.',
+  );
+});
+
+test('each of two faults is given what it does, and no other', () => {
+  const { headline, more } = said(trued, ...swap(1, 2), { path: '/servos/1/horn/offset', by: 8 });
+  expect(headline).toBe("Right aileron rolls the machine left: the side servos' leads are swapped.");
+  const lean = more.find((one) => one.startsWith('Before the stick moves'));
+  expect(lean).toMatch(/: servo 2's horn stands 8 degrees high/);
+  expect(lean).not.toMatch(/leads/);
+});
+
+test('what the record has already is said of the record, after what was changed', () => {
+  const { headline, more } = said(worked, { path: '/servos/1/horn/offset', by: 8 });
+  expect(headline).not.toMatch(/As recorded/);
+  expect(more.filter((one) => one.startsWith('As recorded, '))).toHaveLength(2);
+  expect(more.at(-1)).toMatch(/20 degrees out of line, which phase would cure\.$/);
+});
+
+test('a machine that answers true is said to, with its figures', () => {
+  expect(explain(demo, demo, [])).toEqual({
+    state: 'true',
+    headline: 'Full forward elevator tilts the swashplate 5 degrees forward and not at all to the side: the machine answers true.',
+    more: [],
+  });
+});
+
+test('a machine that cannot be posed says which part, by how much, and what was changed', () => {
+  const { state, headline } = said(worked, { path: '/servos/1/link', by: 30 });
+  expect(state).toBe('unreachable');
+  expect(headline).toMatch(/^The machine cannot be posed here, for .* misses by [\d.]+ mm: servo 2's link is 30 mm long\.$/);
+});
+
+test('blades apart: the link that does it, by which blade', () => {
+  expect(said(demo, { path: '/rotor/links/1', by: 0.4 }).headline).toMatch(/^Blade 2 stands 1\.\d degrees higher than blade 1: blade 2's link is 0\.4 mm long\.$/);
+});
+
+test('60 healthy random machines of every kind are called true or blame their record, never a change (seeds 1 to 60)', () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    const rig = rigOf(randomRig(seed, KINDS[seed % KINDS.length] ?? 'direct'));
+    const { state, headline } = explain(rig, rig, []);
+    expect(state === 'true' || headline.startsWith('As recorded, '), `seed ${seed}: ${headline}`).toBe(true);
+  }
+});
+
+test('60 random machines with one horn 8 degrees off name that horn (seeds 1 to 60)', () => {
+  let named = 0;
+  for (let seed = 1; seed <= 60; seed++) {
+    const rig = rigOf(randomRig(seed, KINDS[seed % KINDS.length] ?? 'direct'));
+    const i = seed % 3;
+    const { state, headline } = said(rig, { path: `/servos/${i}/horn/offset`, by: 8 });
+    if (state === 'off' && headline.includes(`servo ${i + 1}'s horn stands 8 degrees high`)) named++;
+  }
+  expect(named).toBe(60);
+});
