@@ -5,7 +5,10 @@ import type { Rig } from '../rig/rig.ts';
 import { alikeOf } from './alike.ts';
 import { causesOf } from './causes.ts';
 import type { Diagnosis } from './diagnosis.ts';
+import { faultsOf } from './faults.ts';
+import { nextOf } from './next.ts';
 import { type Posterior, type PosteriorOptions, posterior } from './posterior.ts';
+import { USUAL_PRIORS } from './priors.ts';
 import type { ReadingsDocument } from './readings.ts';
 
 export type { Cause, Diagnosis, Next } from './diagnosis.ts';
@@ -15,13 +18,16 @@ export { MEASURES, type Item, type Measure, type Reading, type ReadingPlace, typ
 export { azimuthFor, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
 
 export function diagnose(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Diagnosis {
-  return diagnosisOf(posterior(record, readings, options));
+  return diagnosisOf(posterior(record, readings, options), readings, options);
 }
 
 /** The diagnosis that a posterior makes. */
-export function diagnosisOf(believed: Posterior): Diagnosis {
+export function diagnosisOf(believed: Posterior, readings: ReadingsDocument, options: PosteriorOptions = {}): Diagnosis {
   const { causes } = causesOf(believed);
-  return { causes, alike: alikeOf(causes), next: [], outliers: outliersOf(believed), unseen: [...believed.unseen] };
+  const priors = { ...USUAL_PRIORS, ...options.priors };
+  const faults = faultsOf(believed.record, priors);
+  const next = nextOf({ posterior: believed, readings, faults, mistaken: priors.mistaken });
+  return { causes, alike: alikeOf(causes), next, outliers: outliersOf(believed), unseen: [...believed.unseen] };
 }
 
 /** Readings that are more likely wild than not, over all hypotheses. */

@@ -3,7 +3,7 @@
  * scatter, faults and their priors, the bench that reads machines, and what was seen without a number.
  */
 import type { Rig } from '../rig/rig.ts';
-import { Bench, type Extra } from './bench.ts';
+import { Bench } from './bench.ts';
 import { type Fault, faultsOf } from './faults.ts';
 import { Looks } from './looks.ts';
 import type { UnknownValue } from './posterior.ts';
@@ -31,13 +31,11 @@ export interface Model {
   logWildOdds: number;
 }
 
-/** `also`: further places to read on every machine, after the rows and what the looks need (from `also.at` on). */
-export function modelOf(record: Rig, document: ReadingsDocument, priors: Priors, also: readonly Extra[] = []): Model & { alsoAt: number } {
+export function modelOf(record: Rig, document: ReadingsDocument, priors: Priors): Model {
   const faults = faultsOf(record, priors);
   const unknowns = unknownsOf(record, document, faults);
   const rows = rowsOf(record, document, unknowns, priors);
   const looks = new Looks(record, document, rows.length, new Set(rows.map(({ item }) => item)), priors);
-  const alsoAt = rows.length + looks.extra.length;
   return {
     record,
     document,
@@ -47,11 +45,10 @@ export function modelOf(record: Rig, document: ReadingsDocument, priors: Priors,
     scatter: Float64Array.from(unknowns, ({ sd }) => sd * sd),
     faults,
     rows,
-    bench: new Bench(record, document, unknowns, rows, [...looks.extra, ...also], looks.exact),
+    bench: new Bench(record, document, unknowns, rows, looks.extra, looks.exact),
     looks,
     m: rows.length,
     n: unknowns.length,
     logWildOdds: Math.log(priors.wild.chance / (1 - priors.wild.chance)),
-    alsoAt,
   };
 }

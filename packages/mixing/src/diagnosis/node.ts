@@ -38,6 +38,8 @@ export interface Node {
   /** S^-1, and S^-1 r */
   precision: Float64Array;
   weighted: Float64Array;
+  /** r' S^-1 r, before any reading is taken for wild */
+  squares: number;
   /** log-likelihood of the looks */
   logLooks: number;
   /** log evidence of rows and looks, wild readings summed over; without the prior */
@@ -77,6 +79,9 @@ export function setMachine(model: Model, taken: readonly FaultTaken[], deviation
   }
 }
 
+/** Squares a row, beyond which the best fit is not sought: six standard deviations of scatter and noise all over. */
+const FAR_OFF = 6;
+
 /** Works a hypothesis out, linearising `steps` times; it starts at the middle of its priors, or at `start`. */
 export function workOut(model: Model, taken: FaultTaken[], steps: number, start?: Float64Array): Node {
   const { m, n, rows } = model;
@@ -92,6 +97,7 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, start?
     wild: new Uint8Array(m),
     precision: new Float64Array(m * m),
     weighted: new Float64Array(m),
+    squares: 0,
     logLooks: 0,
     logEvidence: Number.NEGATIVE_INFINITY,
     wildOdds: new Float64Array(m),
@@ -106,6 +112,8 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, start?
   for (let step = 1; step <= steps; step++) {
     linearise(model, node);
     assess(model, node);
+    // A hypothesis that is far off stays at its priors: its best fit would be a machine stretched out of all proportion.
+    if (node.squares > FAR_OFF * m) break;
     if (step < steps) moveToBest(model, node);
   }
   return node;
@@ -259,5 +267,6 @@ function gaussian(model: Model, node: Node): number {
     node.weighted[i] = q;
     quad += q * (r[i] as number);
   }
+  node.squares = quad;
   return -0.5 * (quad + logDet + m * LOG_2PI) + wilds * model.logWildOdds + m * Math.log(1 - model.priors.wild.chance);
 }

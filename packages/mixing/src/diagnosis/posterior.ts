@@ -110,8 +110,11 @@ const NAMED = 0.002;
 
 /** What is believed of the machine of this record after these readings. */
 export function posterior(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Posterior {
-  const model = modelOf(record, readings, { ...USUAL_PRIORS, ...options.priors });
-  return posteriorOf(model, { ...USUAL_WIDTH, ...options.width });
+  return posteriorOf(modelFor(record, readings, options), { ...USUAL_WIDTH, ...options.width });
+}
+
+export function modelFor(record: Rig, readings: ReadingsDocument, options: PosteriorOptions): Model {
+  return modelOf(record, readings, { ...USUAL_PRIORS, ...options.priors });
 }
 
 /** The same, of a model that is at hand. */

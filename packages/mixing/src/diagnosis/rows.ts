@@ -54,7 +54,7 @@ export function instrumentTerms(
 const USUAL_STEP: Partial<Record<Measure, number>> = { 'horn-angle': 1, 'lever-angle': 1, 'washout-arm': 1, 'mixing-arm': 1, 'tail-horn-angle': 1 };
 
 /** How well a setting is known that was looked at: half of the last digit shown. */
-const SEEN_SD: Record<string, number> = { degree: 0.3, mm: 0.1, us: 1, percent: 0.5 };
+export const SEEN_SD: Record<string, number> = { degree: 0.3, mm: 0.1, us: 1, percent: 0.5 };
 
 export function isMillimetres(measure: Measure): boolean {
   return measure === 'swash-height' || measure === 'washout-height' || measure === 'slider';
