@@ -42,6 +42,7 @@ const planted: [string, Record<string, string>, RegExp][] = [
     { 'servo/horn.ts': `import { predict } from '../rig/predict.ts'` },
     /servo\/ may import .*, not rig\//,
   ],
+  ['a stage over its own check', { 'tail/tail.ts': `import { tailCheck } from './check.ts'` }, /tail\/ may import .*, not tail check\//],
   [
     'words that are no types',
     { 'servo/horn.ts': `import { type Rig, FORMAT } from '../rig/rig.ts'`, 'rig/rig.ts': 'export const FORMAT = 1' },

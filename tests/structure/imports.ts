@@ -34,7 +34,11 @@ const FOLDERS: Record<string, string[]> = {
   diagnosis: WHOLE,
   plan: [...WHOLE, 'diagnosis'],
   drawing: [...WHOLE, 'envelope'],
+  'tail check': WHOLE,
 };
+
+/** The tail's check stands beside its stage, where it is looked for; it is computed from the whole, and the stage knows nothing of it. */
+const TAIL_CHECK = /^tail\/check[\w-]*\.ts$/;
 
 /** The document's types are the words that every stage speaks; they leave nothing behind when compiled. */
 const WORDS = `${LIBRARY}rig/rig.ts`;
@@ -139,6 +143,7 @@ function packagesReached(start: string, imports: ReadonlyMap<string, Import[]>):
 
 /** The library's folder of a file: `servo`; '' for a file at its top. */
 function folderOf(path: string): string {
+  if (TAIL_CHECK.test(path.slice(LIBRARY.length))) return 'tail check';
   const [folder = '', ...rest] = path.slice(LIBRARY.length).split('/');
   return rest.length > 0 ? folder : '';
 }
