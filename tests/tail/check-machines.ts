@@ -45,7 +45,8 @@ export const SPOILS: Record<string, Spoil> = {
   'rudder reversed': (s) => void (s.rudder.reverse = !s.rudder.reverse),
   'gyro reversed': ({ tail: { gyro } }) => void (gyro && (gyro.reverse = !gyro.reverse)),
   'gyro that drives far': ({ tail: { gyro } }) => void (gyro && Object.assign(gyro, { gain: 60, scale: 'signed', limit: 150 })),
-  'gyro on the centred scale': ({ tail: { gyro } }, r) => void (gyro && Object.assign(gyro, { gain: r.between(0, 100), scale: 'centred' })),
+  'gyro on the centred scale': ({ tail: { gyro } }, r) =>
+    void (gyro && Object.assign(gyro, { gain: r.between(0, 100), scale: 'centred' })),
   'no gyro': (s) => void delete s.tail.gyro,
   'no stops': (s) => void (s.tail.slider = {}),
   'stops close and unlike': (s, r) => void (s.tail.slider.stops = [-r.between(2, 4), r.between(2, 4)]),

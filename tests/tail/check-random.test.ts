@@ -17,7 +17,8 @@ const COUNT = 500;
 /** What the second model shows; throws where the tail cannot be posed. */
 function shows(rig: Rig, kase: Case): { slider: number; past: number; pitch: number } {
   const tail = closeTail(rig as MachineDocument, kase);
-  if (!tail || 'unreachable' in tail) throw new Error(`a tail that closes at ${JSON.stringify(kase)}: got ${JSON.stringify(tail)}`);
+  if (!tail || 'unreachable' in tail)
+    throw new Error(`a tail that closes at ${JSON.stringify(kase)}: got ${JSON.stringify(tail)}`);
   return tail;
 }
 
@@ -29,9 +30,12 @@ function expectHealthy(rig: Rig, told: string): void {
   expect(right.pitch, `${told}: pitch by right rudder`).toBeGreaterThan(left.pitch + 1);
   const { gyro } = rig.tail as NonNullable<Rig['tail']>;
   if (gyro === undefined || gyro.gain === (gyro.scale === 'centred' ? 50 : 0)) return;
-  expect(shows(rig, { yawRate: 1 }).pitch, `${told}: pitch as the nose swings left`).toBeGreaterThan(shows(rig, { yawRate: -1 }).pitch);
+  expect(shows(rig, { yawRate: 1 }).pitch, `${told}: pitch as the nose swings left`).toBeGreaterThan(
+    shows(rig, { yawRate: -1 }).pitch,
+  );
   // The gyro drives to its limit whatever the stick does: a swing fast enough for any gain that can be told from off.
-  for (const yawRate of [-1e7, 1e7]) expectNear(shows(rig, { yawRate }).past, 0, 0, 'mm', `${told}: past the stops at the gyro's limit`);
+  for (const yawRate of [-1e7, 1e7])
+    expectNear(shows(rig, { yawRate }).past, 0, 0, 'mm', `${told}: past the stops at the gyro's limit`);
 }
 
 const ORDER = [
