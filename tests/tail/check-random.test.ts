@@ -88,5 +88,5 @@ describe('the tail check on random tails', () => {
       else expect(tailIsWell(check), told).toBe(true);
     }
     expect([...seen].sort()).toEqual(Object.keys(SPOILS).sort());
-  });
+  }, 60_000);
 });

@@ -36,3 +36,7 @@ export { isUnreachable, type PredictedHarmonics, type PredictedTail, type Predic
 export { type PreparedRig, prepare } from './rig/prepare.ts';
 export { readRig } from './rig/read.ts';
 export type * from './rig/rig.ts';
+export { NoTailError, type TailCheck, tailCheck, tailIsWell } from './tail/check.ts';
+export type { TailAdjustment } from './tail/check-cures.ts';
+export type { GyroEnds, TailState } from './tail/check-state.ts';
+export { TAIL_CAUTIONS } from './tail/check-words.ts';

@@ -56,11 +56,10 @@ export function tailAdjustments(rig: TailRig): TailAdjustment[] {
     adjustments.push({ ...change, unit, ...(turns === undefined ? {} : { turns }), says, after: tailState(machine) });
   };
   for (const cure of wayCures(rig)) turn(cure);
-  if (!standsWell(tailState(machine))) {
-    for (const cureOf of [subtrimOut, hornTooth, rodSteps, subtrimIn]) turn(cureOf(machine));
-  }
+  const isSet = standsWell(tailState(machine));
+  if (!isSet) for (const cureOf of [subtrimOut, hornTooth, rodSteps, subtrimIn]) turn(cureOf(machine));
   turn(gyroLimitCure(machine));
-  for (const cure of travelCures(machine)) turn(cure);
+  for (const cure of travelCures(machine, isSet ? EQUAL_MM : EQUAL_MM / 2)) turn(cure);
   return adjustments;
 }
 
@@ -102,10 +101,10 @@ function hornTooth(rig: TailRig): Cure | undefined {
   const toothDeg = 360 / teeth;
   const { horn } = posing(rig)({});
   const by = -Math.round(horn / toothDeg);
-  if (by === 0 || Math.abs(horn) - Math.abs(horn + by * toothDeg) <= TOOTH_GAIN_DEG) return undefined;
+  const over = by - teeth * Math.round(by / teeth);
+  if (over === 0 || Math.abs(horn) - Math.abs(horn + by * toothDeg) <= TOOTH_GAIN_DEG) return undefined;
   const change = { path: '/tail/servo/horn/tooth', by };
   if (linkStepOf(rig, ROD) === undefined && !(offMm(withTail(applyChange(rig, change))) < offMm(rig))) return undefined;
-  const over = by - teeth * Math.round(by / teeth);
   return {
     change,
     unit: 'teeth',

@@ -13,12 +13,12 @@ import {
   EQUAL_MM,
   gyroEnds,
   gyroEndsFree,
-  isEqual,
   isFree,
   posing,
   sliderWay,
   type TailRig,
   tailState,
+  unevenMm,
   withRudder,
 } from './check-state.ts';
 
@@ -64,10 +64,10 @@ interface Stand {
   outMm: number;
 }
 
-/** Nothing, one side or both. */
-export function travelCures(rig: TailRig): Cure[] {
+/** Nothing, one side or both. Sides that are free and within `nearMm` of equal are left alone. */
+export function travelCures(rig: TailRig, nearMm: number): Cure[] {
   const state = tailState(rig);
-  if (isFree(state.left) && isFree(state.right) && isEqual(state)) return [];
+  if (isFree(state.left) && isFree(state.right) && Math.abs(unevenMm(state) ?? 0) <= nearMm) return [];
   const sides = sidesOf(rig);
   const stands = sides?.map(freeStand);
   if (!sides || !stands?.[0] || !stands[1]) return [];
