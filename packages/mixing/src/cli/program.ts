@@ -7,6 +7,7 @@ import type { Streams } from './streams.ts';
 
 const JSON_OPTION = () => new Option('--json', 'print only JSON, to be piped and checked');
 const RIG = 'the rig document: a path, or - for standard input';
+const READINGS = 'the readings document: a path, or - for standard input';
 const collect = (value: string, before: string[] | undefined) => [...(before ?? []), value];
 
 /** `done` takes the exit status of the command that ran. */
@@ -49,6 +50,27 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     .addOption(JSON_OPTION())
     .action(async (rig: string, options: { at?: string; json?: boolean }) => {
       done(await (await import('./coupling.ts')).runCoupling(rig, options, streams));
+    });
+
+  top
+    .command('tail')
+    .summary('the tail: ways, ends, equal sides, and what to turn')
+    .description('Whether rudder and gyro go the right way, where the ends bind, and what makes both sides equal.')
+    .argument('<rig>', RIG)
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, options: { json?: boolean }) => {
+      done(await (await import('./tail.ts')).runTail(rig, options, streams));
+    });
+
+  top
+    .command('diagnose')
+    .summary('what is wrong, by readings taken at the bench')
+    .description('Causes by their probability, which of them no reading tells apart, and what to read next.')
+    .argument('<rig>', 'the record of the machine: a path, or - for standard input')
+    .argument('<readings>', READINGS)
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, readings: string, options: { json?: boolean }) => {
+      done(await (await import('./diagnose.ts')).runDiagnose(rig, readings, options, streams));
     });
 
   top

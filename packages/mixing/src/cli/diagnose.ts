@@ -1,0 +1,46 @@
+/** `diagnose`: what is wrong with the machine, by what was read at the bench. */
+import { diagnose } from '../diagnosis/index.ts';
+import { chance, placeInWords, readBench } from './bench.ts';
+import { LineWriter } from './lines.ts';
+import type { Streams } from './streams.ts';
+import { table } from './words.ts';
+
+/** Causes and next readings shown in words; `--json` gives all of them. */
+const SHOWN_CAUSES = 8;
+const SHOWN_NEXT = 3;
+
+export async function runDiagnose(
+  rig: string,
+  readingsFile: string,
+  options: { json?: boolean },
+  streams: Streams,
+): Promise<number> {
+  const { record, readings } = await readBench(rig, readingsFile, streams);
+  const found = diagnose(record, readings);
+  const out = new LineWriter(streams.stdout);
+  if (options.json === true) out.line(JSON.stringify(found));
+  else {
+    const { causes, alike, next, outliers } = found;
+    out.line('Likeliest first:');
+    out.line(
+      table(
+        causes
+          .slice(0, SHOWN_CAUSES)
+          .map(({ probability, says }, i) => [`${String(i + 1).padStart(2)}  ${chance(probability).padStart(5)}  ${says}`]),
+      ),
+    );
+    const together = alike.map((group) => group.filter((i) => i < SHOWN_CAUSES)).filter((group) => group.length > 1);
+    for (const group of together) out.line(`No reading so far tells ${group.map((i) => i + 1).join(', ')} apart.`);
+    for (const i of outliers) {
+      const item = readings.readings[i];
+      if (item?.kind === 'reading')
+        out.line(`Item ${i + 1} fits nothing and is taken for wrong: ${placeInWords(item.reading)}, ${item.reading.value}.`);
+    }
+    if (next.length > 0) {
+      out.line('What would tell most:');
+      for (const { says } of next.slice(0, SHOWN_NEXT)) out.line(`  ${says}`);
+    }
+  }
+  await out.end();
+  return 0;
+}

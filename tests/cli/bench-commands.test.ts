@@ -1,0 +1,104 @@
+import { describe, expect, test } from 'vitest';
+import { diagnose } from '../../packages/mixing/src/diagnosis/index.ts';
+import { readReadings } from '../../packages/mixing/src/diagnosis/readings-document.ts';
+import { benchReadings } from '../../packages/mixing/src/examples/bench-readings.ts';
+import { benchTrainer } from '../../packages/mixing/src/examples/bench-trainer.ts';
+import { flybarTrainer } from '../../packages/mixing/src/examples/flybar-trainer.ts';
+import { readRig } from '../../packages/mixing/src/rig/read.ts';
+import { tailCheck } from '../../packages/mixing/src/tail/check.ts';
+import { spoiled } from '../rig/machines.ts';
+import { realProgram } from './program.ts';
+
+const program = realProgram();
+const rigOf = (document: unknown) => {
+  const read = readRig(document);
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  return read.rig;
+};
+
+describe('tail', () => {
+  test('--json prints the library’s own answer; a tail that is well is exit status 0', async () => {
+    const { status, out } = await program.run(['tail', '-', '--json'], JSON.stringify(flybarTrainer));
+    expect([status, out]).toEqual([0, `${JSON.stringify(tailCheck(rigOf(flybarTrainer)))}\n`]);
+  });
+
+  test('in words: cautions first, then the ends in a table, then what it means', async () => {
+    const { status, out } = await program.run(['tail', '-'], JSON.stringify(flybarTrainer));
+    expect(status).toBe(0);
+    expect(out.indexOf('motor leads')).toBeLessThan(out.indexOf('full left rudder'));
+    expect(out).toMatch(/full right rudder +1920\.0 +-40\.00 +\+4\.02 +0\.00 +\+24\.67/);
+  });
+
+  test('a reversed gyro is exit status 1', async () => {
+    const reversed = JSON.stringify(spoiled(flybarTrainer, ['tail', 'gyro', 'reverse'], true));
+    const { status, out } = await program.run(['tail', '-', '--json'], reversed);
+    expect([status, (JSON.parse(out) as { gyro: string }).gyro]).toEqual([1, 'worsens']);
+  });
+
+  test('a machine without a tail is refused, with the pointer', async () => {
+    const { status, out, err } = await program.run(['tail', '-'], JSON.stringify(benchTrainer));
+    expect([status, out]).toEqual([2, '']);
+    expect(err).toMatch(/^standard input: \/tail: got nothing.*, expected .*; /);
+  });
+});
+
+describe('diagnose', () => {
+  const rig = () => program.save('rig.json', benchTrainer);
+
+  test('--json prints the library’s own answer, and finds the horn that stands high', async () => {
+    const { status, out, err } = await program.run(['diagnose', rig(), '-', '--json'], JSON.stringify(benchReadings));
+    expect([status, err]).toEqual([0, '']);
+    const record = rigOf(benchTrainer);
+    const read = readReadings(benchReadings, record);
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(diagnose(record, read.readings))));
+    const { causes } = JSON.parse(out) as { causes: { changes: { path: string }[] }[] };
+    expect(causes[0]?.changes.map(({ path }) => path)).toEqual(['/servos/0/horn/offset']);
+  }, 30_000);
+
+  test('in words: causes with how sure, which are alike, what to read or look at next', async () => {
+    const { status, out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(benchReadings));
+    expect(status).toBe(0);
+    expect(out).toMatch(/^Likeliest first:\n +1 +\d+ % {2}servo 1 \(left front\)'s horn offset/);
+    expect(out).toMatch(/No reading so far tells .* apart\./);
+    expect(out).toMatch(/What would tell most:\n {2}\w/);
+  }, 30_000);
+
+  test('a wild reading is told by its place and what it was', async () => {
+    const wild = {
+      ...benchReadings,
+      readings: benchReadings.readings.map((item, i) => (i === 10 ? { ...item, value: 9 } : item)),
+    };
+    const { out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(wild));
+    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: blade-pitch 1, mid-stick, blade 1 at 270 deg, 9\./);
+  }, 30_000);
+
+  test.each<[string, (string | number)[], unknown, string]>([
+    ['a reading of what the machine lacks', ['readings', 3], { measure: 'slider', value: 1 }, '/readings/3/measure'],
+    ['a misspelt key', ['readings', 3], { measure: 'side-tilt', vaule: 1 }, '/readings/3/vaule'],
+    [
+      'a reading while a stabiliser was on',
+      ['readings', 3],
+      { measure: 'side-tilt', value: 1, stabilised: true },
+      '/readings/3/stabilised',
+    ],
+  ])('refuses %s', async (_, path, value, pointer) => {
+    const { status, out, err } = await program.run(
+      ['diagnose', rig(), '-', '--json'],
+      JSON.stringify(spoiled(benchReadings, path, value)),
+    );
+    expect([status, out]).toEqual([2, '']);
+    expect(err).toContain(`standard input: ${pointer}: got `);
+  });
+
+  test('tells which of the two documents is at fault', async () => {
+    const bad = program.save('bad.json', spoiled(benchTrainer, ['servos', 0, 'link'], 0));
+    const { status, err } = await program.run(['diagnose', bad, '-'], JSON.stringify(benchReadings));
+    expect([status, err]).toEqual([2, expect.stringMatching(/bad\.json: \/servos\/0\/link: got 0, a length of zero/)]);
+    const swapped = await program.run(['diagnose', rig(), rig()]);
+    expect([swapped.status, swapped.err]).toEqual([
+      2,
+      expect.stringMatching(/rig\.json: \/format: got "swashtrue-rig\/1", expected "swashtrue-readings\/1"/),
+    ]);
+  });
+});
