@@ -108,7 +108,7 @@ describe('view', () => {
     });
     const [line] = (await once(child.stdout.setEncoding('utf8'), 'data')) as [string];
     const { address } = JSON.parse(line) as { address: string };
-    expect(address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
+    expect(address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/(\?opened)?$/);
     expect(await (await fetch(address)).text()).toContain('a page');
     const opened = (await (await fetch(new URL('opened.rig.json', address))).json()) as { name: string };
     expect(opened.name).toBe(benchTrainer.name);
