@@ -77,6 +77,8 @@ test.each([
 test('the rig document stands at its fixed place, byte for byte', async () => {
   const given = await ask(OPENED_RIG);
   expect(given).toMatchObject({ status: 200, body: openedRig });
+  expect(server.address, 'the address tells the page to look there').toMatch(/\/\?opened$/);
+  expect((await ask('/?opened')).status).toBe(200);
   expect(given.type).toMatch(/^application\/json/);
 });
 
@@ -84,6 +86,7 @@ test('started without a document, its place is empty and the page is there', asy
   const bare = await servePage({ directory });
   expect((await fetch(new URL(OPENED_RIG, bare.address))).status).toBe(404);
   expect((await fetch(bare.address)).status).toBe(200);
+  expect(bare.address).toMatch(/\/$/);
   await bare.close();
 });
 

@@ -3,15 +3,7 @@ import type { TestProject } from 'vitest/node';
 import { servePage } from '../../packages/mixing/src/cli/serve.ts';
 import { browser } from '../../scripts/browser.mjs';
 import { buildPage } from '../../scripts/build.mjs';
-
-declare module 'vitest' {
-  interface ProvidedContext {
-    /** address of the built page, with its closing slash */
-    page: string;
-    /** path of the browser's program */
-    chromium: string;
-  }
-}
+import './provided.ts';
 
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   buildPage();

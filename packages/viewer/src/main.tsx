@@ -9,6 +9,7 @@ import { startAnswers } from './state/answers.ts'
 import { autosave, resumeFrom } from './state/autosave.ts'
 import { startPlayer } from './state/player.ts'
 import { createReadouts } from './state/readouts.ts'
+import { openStarted } from './state/started.ts'
 import { createPageStore, type PageStore } from './state/store.ts'
 import { ReadoutsContext } from './ui/live.tsx'
 import { Page } from './ui/Page.tsx'
@@ -30,6 +31,7 @@ async function start(): Promise<void> {
   await resumeFrom(store, shelf)
   const flush = autosave(store, shelf, (text) => store.getState().show({ notice: { kind: 'said', text } }))
   document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && void flush())
+  await openStarted(store)
   startPlayer(store)
   const answers = startAnswers(store, new Worker(new URL('./worker/answers.ts', import.meta.url), { type: 'module' }))
   window.swashtrueStore = store

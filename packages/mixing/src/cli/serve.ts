@@ -12,11 +12,13 @@ import sirv from 'sirv';
 
 /** Where the page finds the rig document that it was started with; 404 where it was started without one. */
 export const OPENED_RIG = '/opened.rig.json';
+/** On the address where there is such a document: the page asks for it only then, since asking in vain is an error on its console. */
+const OPENED_QUERY = '?opened';
 
 const LOOPBACK = '127.0.0.1';
 
 export interface PageServer {
-  /** as typed into a browser, with its closing slash */
+  /** as typed into a browser */
   address: string;
   close(): Promise<void>;
 }
@@ -67,7 +69,7 @@ export async function servePage({ directory = builtPageDirectory(), port = 0, op
   const server = createServer((request, response) => answer(request, response, files, openedRig));
   await listening(server, port);
   const { port: got } = server.address() as AddressInfo;
-  return { address: `http://${LOOPBACK}:${got}/`, close: () => closed(server) };
+  return { address: `http://${LOOPBACK}:${got}/${openedRig === undefined ? '' : OPENED_QUERY}`, close: () => closed(server) };
 }
 
 type Files = (request: IncomingMessage, response: ServerResponse, next: () => void) => void;
