@@ -1,6 +1,7 @@
 /** A browser for the page's tests: one for a file of tests, a fresh profile for each page, complaints collected. */
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest'
+import '../support/provided.ts'
 import type { PageStore } from '../../packages/viewer/src/state/store.ts'
 
 declare global {
@@ -38,8 +39,8 @@ export function useBrowser(): void {
   afterAll(() => browser.close())
 }
 
-export async function openPage(options: BrowserContextOptions & { calm?: boolean } = {}): Promise<Opened> {
-  const { calm = true, ...rest } = options
+export async function openPage(options: BrowserContextOptions & { calm?: boolean; address?: string } = {}): Promise<Opened> {
+  const { calm = true, address = inject('page'), ...rest } = options
   const context = await browser.newContext({ serviceWorkers: 'block', ...DESK, ...rest })
   const page = await context.newPage()
   const complaints: string[] = []
@@ -47,9 +48,9 @@ export async function openPage(options: BrowserContextOptions & { calm?: boolean
   page.on('pageerror', (error) => complaints.push(`thrown: ${error.message}`))
   page.on('request', (request) => {
     const { protocol, origin } = new URL(request.url())
-    if (protocol.startsWith('http') && origin !== new URL(inject('page')).origin) complaints.push(`left the page: ${request.url()}`)
+    if (protocol.startsWith('http') && origin !== new URL(address).origin) complaints.push(`left the page: ${request.url()}`)
   })
-  await page.goto(inject('page'))
+  await page.goto(address)
   await page.getByRole('heading', { name: 'Swashtrue' }).waitFor()
   // The first minute's motion would move the sticks under a test that does not mean it.
   if (calm) await page.evaluate(() => window.swashtrueStore?.getState().stopMotion())
