@@ -23,7 +23,7 @@ const STRAINS: readonly ((document: MachineDocument, random: Random) => void)[] 
     random.pick(servos).link *= scale(random, 8);
   },
   ({ servos }, random) => {
-    for (const servo of servos) servo.link += random.between(-12, 12);
+    for (const servo of servos) servo.link = Math.max(0.5, servo.link + random.between(-12, 12));
   },
   ({ servos }, random) => {
     random.pick(servos).horn.offset = random.sign() * random.between(60, 90);

@@ -24,6 +24,8 @@ export interface SecondAnswer {
   flybar?: { washout: number; washoutArms: [number, number]; mixingArms: [number, number]; paddle: number; teeter: number };
   tail?: TailAnswer;
   unreachable?: Unreachable;
+  /** the ring passed the upright on its way from level: no swashplate does, and its tilts then mean nothing */
+  turnedOver?: true;
 }
 
 const SAMPLES = 72;
@@ -51,6 +53,7 @@ export function secondPredict(document: MachineDocument, kase: Case): SecondAnsw
     foreAft: Math.atan2(n[0], n[2]) / DEG,
     side: Math.atan2(-n[1], n[2]) / DEG,
   };
+  if (swash.path.some((pose) => normalOf(pose)[2] <= 0)) return { ...answer, turnedOver: true };
   return document.flybar ? flybarAnswer(document, kase, swash.path, answer) : directAnswer(document, kase, end, answer);
 }
 

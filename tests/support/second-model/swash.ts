@@ -138,10 +138,10 @@ function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: numb
       product(rotation([0, 0, guide]), product(rotation([0, p, 0]), product(rotation([r, 0, 0]), rotation([0, 0, -guide])))),
       z,
     );
-  const tips = [-0.7, 0, 0.7];
+  const tips = [-0.6, 0.6];
   const starts = [
     [end[0] ?? swashHeight, 0.01, 0.01],
-    ...[-15, 0, 15].flatMap((dz) => tips.flatMap((p) => tips.map((r) => [swashHeight + dz, p, r]))),
+    ...[0, 15].flatMap((dz) => tips.flatMap((p) => tips.map((r) => [swashHeight + dz, p, r]))),
   ];
   const cost = (x: number[]) => misses(x).reduce((sum, value) => sum + value ** 2, 0);
   const ends = starts.map((start) => leastSquares(misses, start)).sort((one, other) => cost(one) - cost(other));
