@@ -74,6 +74,18 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     });
 
   top
+    .command('report')
+    .summary('a sheet to print and keep')
+    .description('Settings, lengths, readings, coupling, what was turned, hand tests and cautions, as one HTML file.')
+    .argument('<rig>', 'the record of the machine: a path, or - for standard input')
+    .argument('[readings]', READINGS)
+    .requiredOption('--out <file>', 'the HTML file to write')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, readings: string | undefined, options: { out: string; json?: boolean }) => {
+      done(await (await import('./report.ts')).runReport(rig, readings, options, streams));
+    });
+
+  top
     .command('view')
     .summary('the machine in 3D, in a browser')
     .description('Serves the page on this machine alone and prints its address; ends when interrupted.')
