@@ -14,9 +14,12 @@ describe('tail', () => {
     expect([status, err]).toEqual([0, '']);
     expect(out).toBe(`${JSON.stringify(tailCheck(rigOf(flybarTrainer)))}\n`);
     const found = JSON.parse(out) as Record<string, object>;
-    expect(Object.keys(found)).toEqual(expect.arrayContaining(['rudder', 'gyro', 'centre', 'left', 'right', 'equal', 'adjustments']));
+    expect(Object.keys(found)).toEqual(
+      expect.arrayContaining(['rudder', 'gyro', 'centre', 'left', 'right', 'equal', 'adjustments']),
+    );
     expect(Object.keys(found.centre ?? {})).toEqual(expect.arrayContaining(['horn', 'slider', 'pitch']));
-    for (const end of ['left', 'right']) expect(Object.keys(found[end] ?? {})).toEqual(expect.arrayContaining(['slider', 'pitch', 'past']));
+    for (const end of ['left', 'right'])
+      expect(Object.keys(found[end] ?? {})).toEqual(expect.arrayContaining(['slider', 'pitch', 'past']));
   });
 
   test('in words: cautions before all else, the verdict, the ends, the sentences', async () => {
@@ -31,7 +34,12 @@ describe('tail', () => {
   });
 
   test.each([
-    ['reversed', ['transmitter', 'rudder', 'reverse'], true, /1\. Turn the rudder output's reverse off.*\(\/transmitter\/rudder\/reverse\)/],
+    [
+      'reversed',
+      ['transmitter', 'rudder', 'reverse'],
+      true,
+      /1\. Turn the rudder output's reverse off.*\(\/transmitter\/rudder\/reverse\)/,
+    ],
     ['a gyro that worsens', ['tail', 'gyro', 'reverse'], true, /spins the moment it lifts/],
     ['binding', ['tail', 'slider', 'stops'], [-3, 3], /Full left rudder binds: it asks for 1\.02 mm past the stop at -3 mm\./],
     ['unequal', ['transmitter', 'rudder', 'travel'], [80, 100], /Travel is not equal/],

@@ -22,10 +22,10 @@ export function machineWith({ tail, rudder, rate, steps }: TailSetting): Rig {
   });
 }
 
-/** A healthy tail whose gyro, where on, is held by its limit short of the stops too: nothing of it needs turning. */
+/** A healthy tail whose gyro, where on, drives no further than the stick, so that it too stays clear of the stops. */
 export function healthyTail(seed: number): TailSetting {
   const setting = randomTail(seededRandom(seed));
-  setting.tail.gyro = { ...(setting.tail.gyro as NonNullable<Tail['gyro']>), limit: 105 };
+  setting.tail.gyro = { ...(setting.tail.gyro as NonNullable<Tail['gyro']>), limit: 100 };
   return setting;
 }
 
@@ -33,30 +33,66 @@ type Spoil = (setting: TailSetting, random: Random) => void;
 
 /** Each way by name; what a hand can set right. */
 export const SPOILS: Record<string, Spoil> = {
-  'rod long or short by up to 2 mm': (s, r) => void (s.tail.rod += r.between(-2, 2)),
+  'rod long or short by up to 2 mm': (s, r) => {
+    s.tail.rod += r.between(-2, 2);
+  },
   'rod that takes whole turns': (s, r) => {
     s.tail.rod += r.between(-2, 2);
     s.steps = [{ path: '/tail/rod', step: 0.4 }];
   },
-  'horn a tooth over': (s, r) => void (s.tail.servo.horn.tooth += r.sign()),
-  'horn two teeth over': (s, r) => void (s.tail.servo.horn.tooth += 2 * r.sign()),
-  'horn a tooth over, counted the long way': (s) => void (s.tail.servo.horn.tooth = s.tail.servo.horn.teeth - 1),
-  'horn off its tooth': (s, r) => void (s.tail.servo.horn.offset = r.between(-7, 7)),
-  'rudder reversed': (s) => void (s.rudder.reverse = !s.rudder.reverse),
-  'gyro reversed': ({ tail: { gyro } }) => void (gyro && (gyro.reverse = !gyro.reverse)),
-  'gyro that drives far': ({ tail: { gyro } }) => void (gyro && Object.assign(gyro, { gain: 60, scale: 'signed', limit: 150 })),
+  'horn a tooth over': (s, r) => {
+    s.tail.servo.horn.tooth += r.sign();
+  },
+  'horn two teeth over': (s, r) => {
+    s.tail.servo.horn.tooth += 2 * r.sign();
+  },
+  'horn a tooth over, counted the long way': (s) => {
+    s.tail.servo.horn.tooth = s.tail.servo.horn.teeth - 1;
+  },
+  'horn off its tooth': (s, r) => {
+    s.tail.servo.horn.offset = r.between(-7, 7);
+  },
+  'rudder reversed': (s) => {
+    s.rudder.reverse = !s.rudder.reverse;
+  },
+  'gyro reversed': ({ tail: { gyro } }) => {
+    if (gyro) gyro.reverse = !gyro.reverse;
+  },
+  'gyro that drives far': ({ tail: { gyro } }) => {
+    if (gyro) Object.assign(gyro, { gain: 60, scale: 'signed', limit: 150 });
+  },
   'gyro on the centred scale': ({ tail: { gyro } }, r) =>
     void (gyro && Object.assign(gyro, { gain: r.between(0, 100), scale: 'centred' })),
-  'no gyro': (s) => void delete s.tail.gyro,
-  'no stops': (s) => void (s.tail.slider = {}),
-  'stops close and unlike': (s, r) => void (s.tail.slider.stops = [-r.between(2, 4), r.between(2, 4)]),
-  'sub-trim left over': (s, r) => void (s.rudder.subtrim = r.whole(-60, 60)),
-  'sub-trim in place of a tooth': (s, r) => void (s.rudder.subtrim = r.sign() * r.whole(110, 170)),
-  'travel unlike': (s, r) => void (s.rudder.travel = [r.between(60, 140), r.between(60, 140)]),
-  'a limit on one side': (s, r) => void (s.rudder.limits = [s.rudder.neutral - r.between(250, 320), s.rudder.neutral + 500]),
-  'rate and expo': (s, r) => void (s.rate = { rate: r.between(70, 110), expo: r.between(-40, 60) }),
-  'negative rate': (s) => void (s.rate = { rate: -90, expo: 10 }),
-  'another neutral': (s) => void (s.tail.servo.neutral = s.tail.servo.neutral === 1520 ? 1500 : 1520),
+  'no gyro': (s) => {
+    delete s.tail.gyro;
+  },
+  'no stops': (s) => {
+    s.tail.slider = {};
+  },
+  'stops close and unlike': (s, r) => {
+    s.tail.slider.stops = [-r.between(2, 4), r.between(2, 4)];
+  },
+  'sub-trim left over': (s, r) => {
+    s.rudder.subtrim = r.whole(-60, 60);
+  },
+  'sub-trim in place of a tooth': (s, r) => {
+    s.rudder.subtrim = r.sign() * r.whole(110, 170);
+  },
+  'travel unlike': (s, r) => {
+    s.rudder.travel = [r.between(60, 140), r.between(60, 140)];
+  },
+  'a limit on one side': (s, r) => {
+    s.rudder.limits = [s.rudder.neutral - r.between(250, 320), s.rudder.neutral + 500];
+  },
+  'rate and expo': (s, r) => {
+    s.rate = { rate: r.between(70, 110), expo: r.between(-40, 60) };
+  },
+  'negative rate': (s) => {
+    s.rate = { rate: -90, expo: 10 };
+  },
+  'another neutral': (s) => {
+    s.tail.servo.neutral = s.tail.servo.neutral === 1520 ? 1500 : 1520;
+  },
 };
 
 /** The tail of a seed with one to four things wrong, and which. */

@@ -50,7 +50,9 @@ function inWords({ rudder, gyro, left, centre, right, equal, says, adjustments }
   adjustments.forEach((step, i) => {
     const { after } = step;
     lines.push(`${i + 1}. ${step.says} (${step.path})`);
-    lines.push(`     then the slider stands at ${sliderOf(after.left)} left, ${sliderOf(after.centre)} mid-stick, ${sliderOf(after.right)} right`);
+    lines.push(
+      `     then the slider stands at ${sliderOf(after.left)} left, ${sliderOf(after.centre)} mid-stick, ${sliderOf(after.right)} right`,
+    );
   });
   return lines;
 }

@@ -37,7 +37,8 @@ function rudderSays({ rudder, centre, right }: Unsaid): string {
     centre.pitch === undefined || right.pitch === undefined
       ? ''
       : ` (full stick takes it from ${number(centre.pitch, 1)} to ${number(right.pitch, 1)} degrees)`;
-  if (rudder === 'right way') return `Rudder goes the right way: right rudder raises tail pitch${shown}, which swings the nose right.`;
+  if (rudder === 'right way')
+    return `Rudder goes the right way: right rudder raises tail pitch${shown}, which swings the nose right.`;
   if (rudder === 'reversed') return `Rudder is reversed: right rudder lowers tail pitch${shown}, which swings the nose left.`;
   return 'Which way rudder goes cannot be told: the stick moves nothing, or the tail blades cannot be posed.';
 }
@@ -46,9 +47,11 @@ function gyroSays(rig: TailRig, check: Unsaid): string[] {
   const { gyro } = rig.tail;
   if (!gyro) return ['The record has no gyro: nothing answers a swing of the nose but the pilot.'];
   const HAND = 'Swing the nose to the left by hand, motor unplugged:';
+  // Compared with a stick that is itself reversed, a good gyro looks bad.
+  const stick = check.rudder === 'reversed' ? ' (once the stick is cured; as it is, the other way)' : '';
   const answer = {
-    corrects: `The gyro corrects. ${HAND} the tail blades go the way that right rudder moves them, and back when it is swung right.`,
-    worsens: `The gyro worsens a swing: it is reversed. ${HAND} the tail blades go the way of left rudder and help the swing along. A machine with a reversed gyro spins the moment it lifts: do not fly it so.`,
+    corrects: `The gyro corrects. ${HAND} tail pitch rises, as it is to with right rudder${stick}, and falls when the nose is swung right.`,
+    worsens: `The gyro worsens a swing: it is reversed. ${HAND} tail pitch falls, as it is to with left rudder${stick}, and helps the swing along. A machine with a reversed gyro spins the moment it lifts: do not fly it so.`,
     off: offSays(rig, gyro),
     'no answer': 'Which way the gyro answers cannot be told: the tail blades cannot be posed.',
   }[check.gyro];
@@ -88,8 +91,11 @@ function centreSays(rig: TailRig, centre: PredictedTail): string[] {
     return [`At mid-stick the tail cannot be reached: ${describePath(rig, path)} is out by ${number(short, 2)} mm${square}.`];
   }
   const offDeg = degOf(wrapRad(radOf(centre.horn)));
-  const horn = Math.abs(offDeg) < 0.05 ? 'square' : `${number(Math.abs(offDeg), 1)} degrees ${offDeg > 0 ? 'aft' : 'forward'} of square`;
-  return [`At mid-stick the horn stands ${horn}, the slider ${number(commandedMm(centre) ?? 0, 2)} mm from its designed middle${bindSays(centre)}.`];
+  const horn =
+    Math.abs(offDeg) < 0.05 ? 'square' : `${number(Math.abs(offDeg), 1)} degrees ${offDeg > 0 ? 'aft' : 'forward'} of square`;
+  return [
+    `At mid-stick the horn stands ${horn}, the slider ${number(commandedMm(centre) ?? 0, 2)} mm from its designed middle${bindSays(centre)}.`,
+  ];
 }
 
 function endSays(rig: TailRig, name: 'left' | 'right', end: PredictedTail): string[] {
@@ -112,7 +118,7 @@ function travelSays(check: Unsaid): string[] {
   const travel = `the slider stands at ${signedText(left.slider)} mm with full left rudder and at ${signedText(right.slider)} with full right`;
   const verdict = equal
     ? `Travel is equal: ${travel} (within ${EQUAL_MM} mm counts as equal).`
-    : `Travel is not equal: ${travel}, ${number(Math.abs(uneven), 2)} mm apart.`;
+    : `Travel is not equal: ${travel}, so that one side goes ${number(Math.abs(uneven), 2)} mm further.`;
   const clear = isFree(left) && isFree(right) ? ' Neither end binds.' : '';
   const limited = [left, right].some((end) => end.saturated)
     ? ' A limit of the output or of the gyro bounds the pulse at an end.'
@@ -156,4 +162,5 @@ function curesSay(rig: TailRig, check: Unsaid): string[] {
   return [`What a hand can turn does not put all of it right: ${reason}.`];
 }
 
-const signedText = (value: number, decimals = 2): string => `${Number(value.toFixed(decimals)) > 0 ? '+' : ''}${number(value, decimals)}`;
+const signedText = (value: number, decimals = 2): string =>
+  `${Number(value.toFixed(decimals)) > 0 ? '+' : ''}${number(value, decimals)}`;
