@@ -1,0 +1,127 @@
+/**
+ * What the gauge should show after a change, with its spread: read off all drawn machines, each with the zeros, lean and play
+ * of rounding and hand that the readings have.
+ *
+ * A belief may have more than one hump, so that neither mean nor standard deviation says where nearly all of it lies: value
+ * and sd are those of the shortest interval that holds 95 % of what would be read, taken as value -+ 1.96 sd.
+ */
+import { cosDeg, radOf, sinDeg } from '../quantities/angles.ts';
+import { headReading, reachOf, ringReading, servoReading, tailReading } from '../diagnosis/probe.ts';
+import type { Posterior } from '../diagnosis/posterior.ts';
+import { type Reading, type ReadingPlace, type ReadingsDocument, USUAL_SD } from '../diagnosis/readings.ts';
+import { instrumentTerms, readingVariance } from '../diagnosis/rows.ts';
+import { seededDraws } from '../numerics/random.ts';
+import { makePose, type Pose, poseRing, setHorns, setSticks } from '../rig/pose.ts';
+import type { PreparedRig } from '../rig/prepare.ts';
+
+/** A reading to take, and what it should show: degrees or mm. */
+export interface Foretold extends ReadingPlace {
+  /** centre of what is expected */
+  value: number;
+  /** one standard deviation of what will be read: belief, instrument and hand together */
+  sd: number;
+}
+
+/** Readings drawn for each machine: they smooth what few machines leave rough. */
+const HANDS = 4;
+const HELD = 0.95;
+/** Half the width of 95 % of a normal curve, in its standard deviations. */
+const NORMAL_95 = 1.959964;
+
+/** Reads one place off one machine without an instrument; NaN where it cannot be reached. Poses are kept between places. */
+export class Reader {
+  private readonly pose: Pose;
+  private stuck = '';
+
+  constructor(private readonly prepared: PreparedRig) {
+    this.pose = makePose(prepared);
+  }
+
+  read(place: ReadingPlace): number {
+    const { prepared, pose } = this;
+    const { measure, of, sticks } = place;
+    const reach = reachOf(measure);
+    if (reach === 'none') return Number.NaN;
+    if (reach === 'tail') {
+      const { tail, transmitter } = prepared;
+      return tail ? tailReading(transmitter, tail, measure, sticks.rudder, place.yawRate) : Number.NaN;
+    }
+    const modes = prepared.transmitter.modes;
+    const mode = Math.max(0, place.mode === undefined ? 0 : modes.findIndex(({ name }) => name === place.mode));
+    const at = `${mode} ${sticks.collective} ${sticks.elevator} ${sticks.aileron}`;
+    if (at !== this.stuck) {
+      setSticks(prepared, pose, mode, sticks.collective, sticks.elevator, sticks.aileron);
+      setHorns(prepared, pose);
+      this.closed = poseRing(prepared, pose);
+      this.stuck = at;
+    }
+    if (reach === 'servo') return servoReading(prepared, pose, measure, of);
+    if (!this.closed) return Number.NaN;
+    if (reach === 'ring') return ringReading(prepared, pose, measure);
+    const head = { psiCos: cosDeg(place.azimuth), psiSin: sinDeg(place.azimuth), teeterRad: radOf(place.teeter) };
+    return headReading(prepared, pose, head, measure, of);
+  }
+  private closed = false;
+}
+
+/** How readings come by their zeros, lean and spread on this bench. */
+export class Instruments {
+  private readonly zeroAt: number[];
+  private readonly leanAt: number;
+  private readonly play = new Map<number, number>();
+
+  constructor(
+    private readonly posterior: Posterior,
+    private readonly document: ReadingsDocument,
+  ) {
+    const { unknowns } = posterior;
+    this.leanAt = unknowns.findIndex(({ path }) => path === '/lean/foreAft');
+    this.zeroAt = document.instruments.map((_, i) => unknowns.findIndex(({ path }) => path === `/instruments/${i}/zero`));
+    for (const item of document.readings) {
+      if (item.kind === 'reading' && item.reading.measure === 'blade-play') this.play.set(item.reading.of, item.reading.value);
+    }
+  }
+
+  /** The place as this bench would read it: with the instrument that has read its like. */
+  placed(place: ReadingPlace): ReadingPlace & { sd: number } {
+    const like = this.document.readings.findLast((item) => item.kind === 'reading' && item.reading.measure === place.measure);
+    const { instrument, sd } = like?.kind === 'reading' ? like.reading : { instrument: undefined, sd: USUAL_SD[place.measure] };
+    return { ...place, ...(instrument === undefined ? {} : { instrument }), sd };
+  }
+
+  sdOf(place: ReadingPlace & { sd: number }): number {
+    const reading: Reading = { ...place, value: 0 };
+    return Math.sqrt(readingVariance(this.document, reading, this.play));
+  }
+
+  /** What is shown beside what is: the drawn zero, and the drawn lean as the place takes it. */
+  shown(place: ReadingPlace, is: number, values: Float64Array): number {
+    const { way, leanForeAft, leanSide } = instrumentTerms(this.posterior.record, this.document, place);
+    const zero = place.instrument === undefined ? 0 : (values[this.zeroAt[place.instrument] ?? -1] ?? 0);
+    const lean = this.leanAt < 0 ? 0 : leanForeAft * (values[this.leanAt] as number) + leanSide * (values[this.leanAt + 1] as number);
+    return zero + way * (is + lean);
+  }
+}
+
+/** Value and sd of what will be shown, from what each drawn machine would show (NaN out of reach) and the hand's own sd. */
+export function foretoldOf(shown: readonly number[], handSd: number, seed: number): { value: number; sd: number } | undefined {
+  const draws = seededDraws(seed);
+  const all: number[] = [];
+  for (const value of shown) {
+    if (value !== value) continue;
+    for (let i = 0; i < HANDS; i++) all.push(value + handSd * draws.normal());
+  }
+  if (all.length < shown.length * HANDS * HELD) return undefined;
+  const sorted = Float64Array.from(all).sort();
+  const held = Math.ceil(HELD * sorted.length);
+  let from = 0;
+  for (let i = 0; i + held <= sorted.length; i++) {
+    if (widthFrom(sorted, i, held) < widthFrom(sorted, from, held)) from = i;
+  }
+  const width = widthFrom(sorted, from, held);
+  let sum = 0;
+  for (let i = from; i < from + held; i++) sum += sorted[i] as number;
+  return { value: sum / held, sd: width / 2 / NORMAL_95 };
+}
+
+const widthFrom = (sorted: Float64Array, from: number, held: number) => (sorted[from + held - 1] as number) - (sorted[from] as number);

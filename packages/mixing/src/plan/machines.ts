@@ -1,0 +1,102 @@
+/**
+ * Machines drawn from what is believed, on which plans are tried: each change is made to all of them, so that two plans are
+ * compared on the same machines (common random numbers).
+ *
+ * The machines of one hypothesis differ in numbers only, so that they share one rig document, into which a machine's own
+ * numbers are written when it is looked at: a clone each would take longer than all that is worked out on it.
+ */
+import type { Hypothesis, Posterior } from '../diagnosis/posterior.ts';
+import { seededDraws } from '../numerics/random.ts';
+import { prepare } from '../rig/prepare.ts';
+import type { Rig } from '../rig/rig.ts';
+import { type Alteration, makeChanges, type Place, placeOf, readPlace } from './place.ts';
+import type { TargetQuantities } from './target-quantities.ts';
+
+export interface DrawnMachine {
+  hypothesis: Hypothesis;
+  /** at the posterior's unknowns, as found: zeros and lean are read from here */
+  values: Float64Array;
+  /** the machine as it stands now; another machine of the same hypothesis writes over it */
+  stand(): Rig;
+}
+
+/** A part that is put in new: from then on it is as the record says, but for the scatter of every such part. */
+export interface Renewed {
+  path: string;
+  record: number;
+  sd: number;
+}
+
+export function drawMachines(posterior: Posterior, seed: number, count: number, renewed: readonly Renewed[] = []): DrawnMachine[] {
+  const draw = posterior.sampler(seed);
+  const fresh = seededDraws(seed + 1);
+  const stands = new Map<Hypothesis, Stand>();
+  return Array.from({ length: count }, () => {
+    const { hypothesis, values } = draw();
+    const parts = renewed.map(({ record, sd }) => record + sd * fresh.normal());
+    let stand = stands.get(hypothesis);
+    if (stand === undefined) {
+      stand = new Stand(posterior, hypothesis, renewed);
+      stands.set(hypothesis, stand);
+    }
+    const own = stand;
+    return { hypothesis, values, stand: () => own.as(values, parts) };
+  });
+}
+
+/** The mean machine of a hypothesis as it stands now, with the parts that are put in new. */
+export function meanMachine(posterior: Posterior, hypothesis: Hypothesis, renewed: readonly Renewed[] = []): Rig {
+  const rig = posterior.meanNow(hypothesis);
+  makeChanges(rig, renewed.map(({ path, record }) => ({ path, to: record })));
+  return rig;
+}
+
+/** One rig document for all machines of a hypothesis. */
+class Stand {
+  private readonly rig: Rig;
+  private readonly slots: { k: number; place: Place; moved: number }[] = [];
+  private readonly parts: Place[];
+
+  constructor(posterior: Posterior, hypothesis: Hypothesis, renewed: readonly Renewed[]) {
+    this.rig = posterior.meanNow(hypothesis);
+    this.parts = renewed.map(({ path }) => placeOf(this.rig, path));
+    // What was done on the bench added to a value, or took its place: told by a machine whose values are all 1 more.
+    const other = posterior.now({ hypothesis, values: hypothesis.mean.map((mean) => mean + 1) });
+    posterior.unknowns.forEach(({ path, document }, k) => {
+      if (document !== 'rig') return;
+      const place = placeOf(this.rig, path);
+      const now = readPlace(place) as number;
+      if (readPlace(placeOf(other, path)) !== now) this.slots.push({ k, place, moved: now - (hypothesis.mean[k] as number) });
+    });
+  }
+
+  as(values: Float64Array, parts: readonly number[]): Rig {
+    for (const { k, place, moved } of this.slots) place.holder[place.key] = (values[k] as number) + moved;
+    this.parts.forEach(({ holder, key }, i) => {
+      holder[key] = parts[i];
+    });
+    return this.rig;
+  }
+}
+
+/** Quantities less aims of every machine with the changes made: one row of layout.size each, NaN where one cannot be reached. */
+export function errorsOf(
+  machines: readonly Pick<DrawnMachine, 'stand'>[],
+  changes: readonly Alteration[],
+  quantities: TargetQuantities,
+  aims: Float64Array,
+): Float64Array {
+  const size = quantities.layout.size;
+  const errors = new Float64Array(machines.length * size);
+  machines.forEach((machine, s) => {
+    const rig = machine.stand();
+    const undo = makeChanges(rig, changes);
+    quantities.evaluate(prepare(rig), errors, s * size);
+    undo();
+    for (let k = 0; k < size; k++) errors[s * size + k] = (errors[s * size + k] as number) - (aims[k] as number);
+  });
+  return errors;
+}
+
+/** A rig document as a machine to look at. */
+export const asMachine = (rig: Rig): Pick<DrawnMachine, 'stand'> => ({ stand: () => rig });

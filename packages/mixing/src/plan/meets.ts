@@ -1,0 +1,111 @@
+/**
+ * Drawn machines with a plan made in, the chance of each target out.
+ */
+import { makePose, poseHead, poseRing, setHorns, setSticks } from '../rig/pose.ts';
+import { type PreparedRig, prepare } from '../rig/prepare.ts';
+import type { Rig } from '../rig/rig.ts';
+import { type Judge, TARGET_NAMES, type TargetName } from './judge.ts';
+import { type DrawnMachine, errorsOf } from './machines.ts';
+import { type Alteration, makeChanges } from './place.ts';
+import type { TargetQuantities } from './target-quantities.ts';
+
+/** Chances, 0 to 1. */
+export interface Meets extends Record<TargetName, number> {
+  /** that all targets which count are met */
+  chance: number;
+  /** that no output has more sub-trim than the targets allow, or than MOST_SUBTRIM_US where they say nothing */
+  subtrim: number;
+  /** free of binding and saturation at every full-stick corner */
+  corners: number;
+}
+
+/** Common practice, no source. */
+const MOST_SUBTRIM_US = 60;
+
+/** Machines on which the corners are driven: they cost more than all else, and count only where the targets ask for them. */
+const CORNERED = 40;
+
+export interface Verdict {
+  /** whether each machine meets all targets that count */
+  met: boolean[];
+  /** of those, the share */
+  chance: number;
+  /** the chance of each, where all the rest does as it likes */
+  each: Record<TargetName | 'subtrim' | 'corners', number>;
+}
+
+/** Judges changes on drawn machines. */
+export class Assessor {
+  constructor(
+    private readonly judge: Judge,
+    private readonly quantities: TargetQuantities,
+    private readonly machines: readonly DrawnMachine[],
+    private readonly mode: number,
+  ) {}
+
+  assess(changes: readonly Alteration[]): Verdict {
+    const { judge, machines } = this;
+    const { within } = judge.targets;
+    const errors = errorsOf(machines, changes, this.quantities, judge.aims());
+    const trimmed = this.flags(changes, machines.length, (rig) => mostSubtrimUs(rig) <= (within.subtrim ?? MOST_SUBTRIM_US));
+    const cornered = within.corners === true ? machines.length : Math.min(CORNERED, machines.length);
+    const free = this.flags(changes, cornered, (rig) => cornersFree(prepare(rig), this.mode));
+    const counts = TARGET_NAMES.map(() => 0);
+    const met = machines.map((_machine, s) => {
+      const ratios = judge.ratiosOf(errors, s * judge.layout.size);
+      let all = (within.subtrim === undefined || trimmed[s] === true) && (within.corners !== true || free[s] === true);
+      TARGET_NAMES.forEach((_name, t) => {
+        if ((ratios[t] as number) <= 1) counts[t] = (counts[t] as number) + 1;
+        else all = false;
+      });
+      return all;
+    });
+    const head = TARGET_NAMES.map((name, t) => [name, (counts[t] as number) / machines.length] as const);
+    const each = { ...Object.fromEntries(head), subtrim: shareOf(trimmed), corners: shareOf(free) } as Verdict['each'];
+    return { met, chance: shareOf(met), each };
+  }
+
+  private flags(changes: readonly Alteration[], count: number, look: (rig: Rig) => boolean): boolean[] {
+    return this.machines.slice(0, count).map((machine) => {
+      const rig = machine.stand();
+      const undo = makeChanges(rig, changes);
+      const flag = look(rig);
+      undo();
+      return flag;
+    });
+  }
+}
+
+const shareOf = (flags: readonly boolean[]) => flags.filter(Boolean).length / flags.length;
+
+const mostSubtrimUs = (rig: Rig) => Math.max(...rig.transmitter.outputs.map(({ subtrim }) => Math.abs(subtrim)));
+
+/** `share`: of what is believed that the drawn machines stand for; of the rest nothing is known to be met. */
+export function meetsOf({ chance, each }: Verdict, share: number): Meets {
+  const scaled = Object.fromEntries(Object.entries(each).map(([name, value]) => [name, share * value])) as Verdict['each'];
+  return { chance: share * chance, ...scaled };
+}
+
+/** Whether every corner of the sticks is reached without an output that is cut off. The cyclic limit rounds the corners off. */
+export function cornersFree(prepared: PreparedRig, mode: number): boolean {
+  const pose = makePose(prepared);
+  for (const collective of [-1, 1]) {
+    for (const elevator of [-1, 1]) {
+      for (const aileron of [-1, 1]) {
+        setSticks(prepared, pose, mode, collective, elevator, aileron);
+        if (pose.saturated.some((cut) => cut !== 0)) return false;
+        setHorns(prepared, pose);
+        if (!poseRing(prepared, pose)) return false;
+        for (const [cos, sin] of QUARTERS) if (!poseHead(prepared, pose, cos, sin, 0)) return false;
+      }
+    }
+  }
+  return true;
+}
+
+const QUARTERS = [
+  [1, 0],
+  [0, 1],
+  [-1, 0],
+  [0, -1],
+] as const;
