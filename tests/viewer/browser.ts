@@ -2,6 +2,7 @@
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest'
 import '../support/provided.ts'
+import type {} from '../support/built-page.ts'
 import type { PageStore } from '../../packages/viewer/src/state/store.ts'
 
 declare global {
@@ -43,6 +44,7 @@ export async function openPage(options: BrowserContextOptions & { calm?: boolean
   const { calm = true, address = inject('page'), ...rest } = options
   const context = await browser.newContext({ serviceWorkers: 'block', ...DESK, ...rest })
   const page = await context.newPage()
+  page.setDefaultTimeout(20_000)
   const complaints: string[] = []
   page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()))
   page.on('pageerror', (error) => complaints.push(`thrown: ${error.message}`))

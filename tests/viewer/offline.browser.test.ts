@@ -7,9 +7,8 @@ useBrowser()
 test('reloads offline, draws, answers, and opens a document', async () => {
   const { page } = await openPage({ serviceWorkers: 'allow' })
   await page.evaluate(async () => {
-    const { active, installing, waiting } = await navigator.serviceWorker.ready
-    const worker = active ?? waiting ?? installing
-    if (worker && worker.state !== 'activated') await new Promise((done) => worker.addEventListener('statechange', done, { once: true }))
+    const { active } = await navigator.serviceWorker.ready
+    while (active?.state !== 'activated') await new Promise((done) => setTimeout(done, 20))
   })
   await page.context().setOffline(true)
   await page.reload()

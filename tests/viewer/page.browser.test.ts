@@ -1,18 +1,20 @@
 /** The page as a person uses it: in a browser, by keyboard, pointer and file. */
 import { existsSync, readFileSync } from 'node:fs'
-import { examples, predict, prepare, readRig } from '@swashtrue/mixing'
+import { type Example, examples, predict, prepare, readRig } from '@swashtrue/mixing'
 import { expect, test } from 'vitest'
 import { openPage, PHONE, stationNumber, useBrowser } from './browser.ts'
 import { expectNear } from '../support/expect-near.ts'
 
 useBrowser()
 
+const [benchTrainer, leverTrainer, flybarTrainer] = examples as unknown as [Example, Example, Example]
+
 function rigOf(document: unknown) {
   const read = readRig(document)
   if (!read.ok) throw new Error('the example was refused')
   return read.rig
 }
-const demo = rigOf(examples[0].document)
+const demo = rigOf(benchTrainer.document)
 /** Half of the last digit that the page shows. */
 const SHOWN = 0.0051
 
@@ -143,10 +145,10 @@ const drop = (page: import('playwright-core').Page, name: string, text: string):
 
 test('a document that is dragged in opens and draws; a bad one is refused fault by fault and loses nothing', async () => {
   const { page } = await openPage()
-  await drop(page, 'lever.rig.json', JSON.stringify(examples[1].document))
+  await drop(page, 'lever.rig.json', JSON.stringify(leverTrainer.document))
   await expect.poll(() => page.locator('.machine-name').innerText()).toBe('lever trainer')
   await page.waitForFunction(() => window.swashtrueScene?.stage.machine !== undefined)
-  const broken = { ...(examples[1].document as object), swsh: { height: 1 }, linkStep: 0 }
+  const broken = { ...(leverTrainer.document as object), swsh: { height: 1 }, linkStep: 0 }
   await drop(page, 'broken.rig.json', JSON.stringify(broken))
   const notice = page.getByRole('alert')
   await notice.waitFor()
@@ -161,14 +163,14 @@ test('a document that is dragged in opens and draws; a bad one is refused fault 
 
 test('a document is chosen from a file and saved with its changes', async () => {
   const { page } = await openPage()
-  await page.locator('input[type=file]').setInputFiles({ name: 'flybar.rig.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(examples[2].document)) })
+  await page.locator('input[type=file]').setInputFiles({ name: 'flybar.rig.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(flybarTrainer.document)) })
   await expect.poll(() => page.locator('.machine-name').innerText()).toBe('flybar trainer')
   await page.evaluate(() => window.swashtrueStore?.getState().change({ path: '/servos/0/link', by: 0.4 }, 'link'))
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save' }).click()])
   expect(download.suggestedFilename()).toBe('flybar-trainer.rig.json')
   const path = await download.path()
   const saved = rigOf(JSON.parse(readFileSync(path, 'utf8')))
-  expectNear(saved.servos[0].link, rigOf(examples[2].document).servos[0].link + 0.4, 1e-9, 'mm')
+  expectNear(saved.servos[0].link, rigOf(flybarTrainer.document).servos[0].link + 0.4, 1e-9, 'mm')
   expect(existsSync(path)).toBe(true)
 })
 

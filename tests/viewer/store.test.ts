@@ -1,5 +1,5 @@
 /** The page's one store, without React: changes on the record, undo and redo of everything, autosave and resume. */
-import { examples, predict, prepare, readRig, type Rig, valueAt } from '@swashtrue/mixing'
+import { type Example, examples, predict, prepare, readRig, type Rig, valueAt } from '@swashtrue/mixing'
 import { beforeEach, expect, test } from 'vitest'
 import { autosave, resumeFrom, type Shelf } from '../../packages/viewer/src/state/autosave.ts'
 import { machineOf } from '../../packages/viewer/src/state/changes.ts'
@@ -10,14 +10,16 @@ import { caseOf } from '../../packages/viewer/src/state/session.ts'
 import { actingSticks, createPageStore, type PageStore } from '../../packages/viewer/src/state/store.ts'
 import { expectNear } from '../support/expect-near.ts'
 
+const [benchTrainer, leverTrainer, flybarTrainer] = examples as unknown as [Example, Example, Example]
+
 function rigOf(document: unknown): Rig {
   const read = readRig(document)
   if (!read.ok) throw new Error(`refused: ${JSON.stringify(read.faults)}`)
   return read.rig
 }
 
-const demo = rigOf(examples[0].document)
-const flybar = rigOf(examples[2].document)
+const demo = rigOf(benchTrainer.document)
+const flybar = rigOf(flybarTrainer.document)
 const OFFSET = '/servos/1/horn/offset'
 const LINK = '/servos/1/link'
 
@@ -220,7 +222,7 @@ test('a browser that keeps nothing is said once, and stops nothing', async () =>
 })
 
 test('a document with texts and units opens; a refused one tells each fault and loses nothing', async () => {
-  const text = JSON.stringify({ ...(examples[0].document as object), linkStep: '0.4 mm' })
+  const text = JSON.stringify({ ...(benchTrainer.document as object), linkStep: '0.4 mm' })
   state().change({ path: OFFSET, by: 8 }, 'horn')
   expect(await openText(store, text, 'mine.json')).toBe(true)
   expect(state().session.record.linkStep).toBe(0.4)

@@ -6,12 +6,15 @@ import type { Rig } from '@swashtrue/mixing'
 import { CanvasTexture, CircleGeometry, CylinderGeometry, MeshBasicMaterial, SRGBColorSpace } from 'three'
 import { azimuthDirection } from '../axes/axes.ts'
 import type { Look } from './look.ts'
-import { bar, body, part, Rod } from './parts.ts'
+import { bar, body, part, Rod, weld } from './parts.ts'
 import { SERVO_BELOW_MM, servoReach } from './servo.ts'
 import { guideRails } from './swashplate.ts'
 
 const MAST_MM = 4
 const PLATE_THICK_MM = 5
+
+/** The plate reaches past everything that stands on it. */
+export const plateRadius = (rig: Rig): number => Math.max(78, servoReach(rig) + 22)
 
 export class BenchDrawing {
   readonly group = body()
@@ -21,7 +24,7 @@ export class BenchDrawing {
   constructor(rig: Rig, look: Look, dark: boolean) {
     const lowest = Math.min(...rig.servos.map(({ shaft }) => shaft[2]))
     this.topMm = lowest - SERVO_BELOW_MM - 4
-    this.radiusMm = Math.max(78, servoReach(rig) + 22)
+    this.radiusMm = plateRadius(rig)
     const plate = part(new CylinderGeometry(this.radiusMm, this.radiusMm + 1.5, PLATE_THICK_MM, 96).rotateX(Math.PI / 2), look.plate)
     plate.matrix.makeTranslation(0, 0, this.topMm - PLATE_THICK_MM / 2)
     this.group.add(plate, bar(look.metal, MAST_MM, this.topMm, rig.rotor.hubHeight + (rig.flybar ? 26 : 4)))
@@ -38,6 +41,7 @@ export class BenchDrawing {
       const at = [servo.shaft[0] + y * out * 15, servo.shaft[1] - x * out * 15] as const
       leg.place([at[0], at[1], this.topMm], [at[0], at[1], servo.shaft[2] - 18])
     }
+    weld(this.group)
     if (typeof document !== 'undefined') this.group.add(this.#engraving(dark))
   }
 

@@ -3,7 +3,7 @@ import type { Figure, Rig } from '@swashtrue/mixing'
 import { BoxGeometry, type Mesh, TorusGeometry } from 'three'
 import { frame, type MachinePoint } from '../axes/axes.ts'
 import type { Look } from './look.ts'
-import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod } from './parts.ts'
+import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod, weld } from './parts.ts'
 
 const PADDLE = { at: 112, span: 34, chord: 22, thick: 2.4 }
 const SIDES = [0, 1] as const
@@ -26,7 +26,7 @@ export class FlybarDrawing {
     const bar_ = new Rod(this.#paddles, look.bright, 1.3)
     bar_.place([-PADDLE.at - 4, 0, 0], [PADDLE.at + 4, 0, 0])
     for (const side of [1, -1]) {
-      const paddle = part(new BoxGeometry(PADDLE.span, PADDLE.chord, PADDLE.thick), side === 1 ? look.blade : look.blade)
+      const paddle = part(new BoxGeometry(PADDLE.span, PADDLE.chord, PADDLE.thick), look.blade)
       paddle.matrix.makeTranslation(side * PADDLE.at, -side * 2, 0)
       this.#paddles.add(paddle)
       if (side === 1) {
@@ -39,7 +39,7 @@ export class FlybarDrawing {
     const seesaw = part(new BoxGeometry(17, 6.5, 6.5), look.metal)
     this.#carrier.add(seesaw)
     this.#base = part(new TorusGeometry(7.2, 2.2, 12, 32), changed('/flybar/washout') ? look.changed : look.metal)
-    this.group.add(this.#paddles, this.#carrier, this.#base)
+    this.group.add(weld(this.#paddles), this.#carrier, this.#base)
     this.group.userData['path'] = '/flybar'
     this.#posts = [0, 1, 2, 3].map(() => new Rod(this.group, look.metal, 1.3))
     this.#arms = SIDES.map(() => new Rod(this.group, changed('/flybar/arm') ? look.changed : look.bright, 1.5))
@@ -110,7 +110,7 @@ class ArmPair {
         const own = changed(`${path}/${ends[n]}`) || changed(`${path}/pivot`) ? look.changed : look.bright
         limb.add(part(armGeometry(lengthMm, 2.6, 1.8, 1.6), own))
         if (n === 0) limb.add(bar(look.metal, 1.3, -3, 3))
-        parent.add(limb)
+        parent.add(weld(limb))
         return limb
       })
       const [farPath, nearPath] = rodPaths(k)

@@ -3,7 +3,7 @@ import type { Lever } from '@swashtrue/mixing'
 import type { Object3D } from 'three'
 import { azimuthDirection, type MachinePoint } from '../axes/axes.ts'
 import type { Look } from './look.ts'
-import { armGeometry, Ball, bar, body, Link, part, placeArm } from './parts.ts'
+import { armGeometry, Ball, bar, body, Link, part, placeArm, weld } from './parts.ts'
 
 export interface LeverFigure {
   pivot: MachinePoint
@@ -24,7 +24,7 @@ export class LeverDrawing {
     const leverLook = changed(`${path}/lever`) ? look.changed : look.bright
     this.#limbs[0].add(part(armGeometry(lever.servoEnd.length, 3.4, 2.2, 2), leverLook), bar(look.metal, 1.7, -4, 4))
     this.#limbs[1].add(part(armGeometry(lever.swashEnd.length, 3.4, 2.2, 2), leverLook))
-    parent.add(...this.#limbs)
+    parent.add(...this.#limbs.map(weld))
     this.#servoEnd = new Ball(parent, look.ball, `${path}/lever/servoEnd`)
     this.#swashEnd = new Ball(parent, look.ball, `${path}/lever/swashEnd`)
     this.#pushrod = new Link(parent, changed(`${path}/pushrod`) ? look.changed : look.metal, look.plastic)

@@ -17,6 +17,7 @@ import {
   TorusGeometry,
   Vector3,
 } from 'three'
+import { mergeGeometries } from 'three/examples/jsm/utils/BufferGeometryUtils.js'
 import type { MachinePoint } from '../axes/axes.ts'
 
 const SPHERE = new SphereGeometry(1, 20, 14)
@@ -138,6 +139,24 @@ export function armGeometry(lengthMm: number, rootMm: number, tipMm: number, thi
   for (const hole of holesMm) shape.holes.push(new Path().absarc(hole, 0, Math.min(0.8, tipMm * 0.4), 0, 2 * Math.PI, true))
   return new ExtrudeGeometry(shape, { depth: thickMm, bevelEnabled: true, bevelSize: 0.25, bevelThickness: 0.25, bevelSegments: 1, curveSegments: 14 })
     .translate(0, 0, -thickMm / 2)
+}
+
+/**
+ * Makes one mesh of each material out of the meshes that stand still in `group`: what moves as one is drawn as one,
+ * which is most of what a frame costs a phone.
+ */
+export function weld<G extends Group>(group: G): G {
+  const byMaterial = new Map<Material, BufferGeometry[]>()
+  for (const child of [...group.children]) {
+    if (!(child instanceof Mesh) || child.children.length > 0 || child.userData['ball'] !== undefined) continue
+    const mesh = child as Mesh<BufferGeometry, Material>
+    const shape = (mesh.geometry.index ? mesh.geometry.toNonIndexed() : mesh.geometry.clone()).applyMatrix4(mesh.matrix)
+    shape.deleteAttribute('uv')
+    byMaterial.set(mesh.material, [...(byMaterial.get(mesh.material) ?? []), shape])
+    group.remove(child)
+  }
+  for (const [material, shapes] of byMaterial) group.add(part(mergeGeometries(shapes), material))
+  return group
 }
 
 /** A plain round bar from z = `from` to z = `to`. */

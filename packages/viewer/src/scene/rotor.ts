@@ -6,7 +6,7 @@ import type { Figure, Rig } from '@swashtrue/mixing'
 import { CylinderGeometry, ExtrudeGeometry, Matrix4, Shape } from 'three'
 import { azimuthDirection, frame, frameOf, type MachinePoint } from '../axes/axes.ts'
 import type { Look } from './look.ts'
-import { Ball, bar, body, Link, part, Rod } from './parts.ts'
+import { Ball, bar, body, Link, part, Rod, weld } from './parts.ts'
 
 const GRIP = { from: 7, to: 30, radius: 4.6 }
 const BLADE = { from: 25, to: 128, chord: 30, thick: 0.13 }
@@ -55,7 +55,7 @@ class BladeDrawing {
       this.#blade.add(stripe)
     }
     this.#blade.userData['path'] = '/rotor'
-    parent.add(this.#blade)
+    parent.add(weld(this.#blade))
     this.#armBall = new Ball(parent, look.ball, `/blades/${k}/armBall`)
     this.#link = new Link(parent, changed(`/rotor/links/${k}`) ? look.changed : look.metal, look.plastic)
   }
@@ -100,7 +100,7 @@ export class RotorDrawing {
       const foot = new Rod(this.#hub, look.metal, 1)
       foot.place([x(15), y(15), Math.max(rig.swash.height + 22, hubHeight - 22)], [x(5), y(5), hubHeight - 13])
     }
-    if (!look.ghost) this.group.add(this.#hub)
+    if (!look.ghost) this.group.add(weld(this.#hub))
     this.#blades = Array.from({ length: blades }, (_, k) => new BladeDrawing(this.group, rig, k, look, changed))
   }
 

@@ -7,7 +7,7 @@ import { BoxGeometry, type Group, type Material, Vector3 } from 'three'
 import { azimuthDirection, frame, type MachinePoint } from '../axes/axes.ts'
 import { LeverDrawing } from './lever.ts'
 import type { Look } from './look.ts'
-import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod } from './parts.ts'
+import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod, weld } from './parts.ts'
 
 const BODY = { deep: 21, wide: 11, above: 7, below: 19 }
 /** The horn's plate stands this far behind its ball, as a ball stands off its horn on a stud. */
@@ -45,7 +45,7 @@ export class ServoDrawing {
     stud.matrix.setPosition(servo.horn.length, 0, STUD_MM / 2)
     this.#horn.add(arm, stud, bar(look.plastic, 1.9, STUD_MM - 1.4, STUD_MM + 4))
     this.group.userData['path'] = path
-    this.group.add(this.#horn)
+    this.group.add(weld(this.#horn))
 
     this.#hornBall = new Ball(this.group, look.ball, `${path}/hornBall`)
     this.#ringBall = new Ball(this.group, look.ball, `${path}/ringBall`)
@@ -84,7 +84,7 @@ function servoBody(shaft: MachinePoint, away: MachinePoint, caseLook: Material, 
   box(2.2, wide + 0.6, above + below + 0.6, from + deep * 0.72, (above - below) / 2, look.metal)
   const boss = new Rod(group, caseLook, 4)
   boss.place([STUD_MM + 1, 0, 0], [from + 1, 0, 0])
-  return group
+  return weld(group)
 }
 
 /** How far below its shaft a servo reaches: the bench plate lies under the lowest. */

@@ -6,7 +6,7 @@ import type { Figure, Rig } from '@swashtrue/mixing'
 import { type Material, LatheGeometry, type Mesh, SphereGeometry, Vector2 } from 'three'
 import { azimuthDirection, frameOf, type MachinePoint } from '../axes/axes.ts'
 import type { Look } from './look.ts'
-import { Ball, body, part, Rod } from './parts.ts'
+import { Ball, body, part, Rod, weld } from './parts.ts'
 
 const BEARING_MM = 7.5
 /** How far the guide's and the driver's pins stand out of their rings, and the rails reach up and down from level. */
@@ -47,7 +47,7 @@ export class SwashplateDrawing {
     driver.place([tx * (turning - 2), ty * (turning - 2), 4], [tx * (turning + PIN_MM / 2), ty * (turning + PIN_MM / 2), 4])
 
     this.#bearing = part(new SphereGeometry(BEARING_MM, 28, 18), look.metal)
-    this.group.add(this.#still, this.#turning, this.#bearing)
+    this.group.add(weld(this.#still), weld(this.#turning), this.#bearing)
     const count = rig.flybar ? 4 : rig.rotor.blades
     const turningLook = changed('/rotor/ring') ? look.changed : look.dark
     this.#turningSpokes = Array.from({ length: count }, () => new Rod(this.group, turningLook, 1.6))

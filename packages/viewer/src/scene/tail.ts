@@ -5,11 +5,12 @@
 import type { Figure, Rig } from '@swashtrue/mixing'
 import { BoxGeometry, CylinderGeometry, type Mesh } from 'three'
 import { frame, type MachinePoint, tailMatrix } from '../axes/axes.ts'
+import { plateRadius } from './bench.ts'
 import type { Look } from './look.ts'
-import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod } from './parts.ts'
+import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod, weld } from './parts.ts'
 
-/** The fuselage ends this far behind the mast: the tail servo is put there, the rest follows from the document. */
-const SERVO_BEHIND_MM = 70
+/** The tail servo stands this far behind the plate that the machine stands on; the rest follows from the document. */
+const SERVO_BEHIND_PLATE_MM = 34
 const BOOM_BELOW_MM = 16
 
 type TailFigure = NonNullable<Figure['tail']>
@@ -22,7 +23,7 @@ export interface TailPlace {
 /** Where the tail's axes sit: its servo just behind the fuselage, its lever wherever the rod then ends. */
 export function tailPlace(rig: Rig): TailPlace {
   const tail = rig.tail as NonNullable<Rig['tail']>
-  return { forwardMm: -SERVO_BEHIND_MM + Math.min(tail.servo.shaft[0], tail.lever.pivot[0]), heightMm: 18 }
+  return { forwardMm: -plateRadius(rig) - SERVO_BEHIND_PLATE_MM + Math.min(tail.servo.shaft[0], tail.lever.pivot[0]), heightMm: 18 }
 }
 
 export class TailDrawing {
@@ -59,7 +60,7 @@ export class TailDrawing {
     const sliderV = lever.pivot[1] + lever.sliderEnd.length * Math.sin((lever.sliderEnd.angle * Math.PI) / 180)
     this.#hub = [shaftU, sliderV, lever.pivot[2]]
     this.#slider = part(new CylinderGeometry(5, 5, 5, 24), look.dark)
-    this.group.add(this.#horn, ...this.#limbs, this.#slider, this.#blades)
+    this.group.add(this.#horn, ...this.#limbs.map(weld), this.#slider, this.#blades)
     if (!look.ghost) this.#still(rig, look, shaftU, sliderV)
     this.#tailBlades(look)
     this.group.userData['path'] = '/tail'
@@ -68,21 +69,23 @@ export class TailDrawing {
   #still(rig: Rig, look: Look, shaftU: number, sliderV: number): void {
     const { lever, servo, slider } = rig.tail as NonNullable<Rig['tail']>
     const w = lever.pivot[2]
-    const boom = new Rod(this.group, look.plate, 6)
+    const still = body()
+    const boom = new Rod(still, look.plate, 6)
     const nose = Math.min(servo.shaft[0], lever.pivot[0]) - 20
     boom.place([nose, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM], [shaftU + 6, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM])
-    const shaft = new Rod(this.group, look.metal, 2)
+    const shaft = new Rod(still, look.metal, 2)
     shaft.place([shaftU, Math.min(-18, sliderV - 16), w], [shaftU, sliderV + 26, w])
     const gear = part(new BoxGeometry(16, 12, 16), look.plate)
     gear.matrix.makeTranslation(shaftU, Math.min(-18, sliderV - 16), w - 4)
     const bodyBox = part(new BoxGeometry(24, 11, 20), look.dark)
     bodyBox.matrix.makeTranslation(servo.shaft[0] + 6, servo.shaft[1], servo.shaft[2] - 14)
-    this.group.add(gear, bodyBox)
+    still.add(gear, bodyBox)
     for (const stop of slider.stops ?? []) {
       const collar = part(new CylinderGeometry(3.6, 3.6, 1, 24), look.mark)
       collar.matrix.makeTranslation(shaftU, sliderV + stop + Math.sign(stop) * 3, w)
-      this.group.add(collar)
+      still.add(collar)
     }
+    this.group.add(weld(still))
   }
 
   #tailBlades(look: Look): void {
@@ -94,7 +97,7 @@ export class TailDrawing {
       const holder = body()
       holder.userData['side'] = side
       holder.add(blade, grip)
-      this.#blades.add(holder)
+      this.#blades.add(weld(holder))
     }
   }
 
