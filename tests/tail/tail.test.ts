@@ -1,7 +1,7 @@
 /** The tail: bell-crank beside outside numbers (sources, 4.4; COMP), the rest worked by hand from the definition of the tail. */
 import { describe, expect, it } from 'vitest';
 import type { Case, Tail } from '../../packages/mixing/src/rig/rig.ts';
-import { predict } from '../../packages/mixing/src/rig/predict.ts';
+import { type PredictedTail, predict } from '../../packages/mixing/src/rig/predict.ts';
 import { BELL_CRANK } from '../answers/sources.ts';
 import { preparedOf } from '../support/answer.ts';
 import { expectNear } from '../support/expect-near.ts';
@@ -33,7 +33,7 @@ function tailWith(change: (tail: Tail) => void = () => {}) {
 function tailOf(machine: object, kase: Case = {}) {
   const { tail } = predict(preparedOf(machine), kase);
   if (!tail || 'unreachable' in tail) throw new Error(`tail: got ${JSON.stringify(tail)}, expected a pose`);
-  return tail;
+  return tail as Required<PredictedTail>;
 }
 
 describe('the bell-crank', () => {
