@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 
 /** Tests and the page's modules see the library's sources, so that a run needs no build of it first. */
 const resolve = {
-  alias: ['index', 'written'].map((entry) => ({
+  alias: ['index', 'bench', 'written'].map((entry) => ({
     find: entry === 'index' ? /^@swashtrue\/mixing$/ : `@swashtrue/mixing/${entry}`,
     replacement: fileURLToPath(new URL(`./packages/mixing/src/${entry}.ts`, import.meta.url)),
   })),

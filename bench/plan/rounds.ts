@@ -89,6 +89,11 @@ export function placesFor(record: Rig, flip: boolean): ReadingPlace[] {
       if (place.sticks.aileron === -1 && place.azimuth === azimuthFor(record, 'nose')) place.azimuth = azimuthFor(record, 'right');
     }
   }
+  if (process.env['SET'] === 'level') {
+    const like = places.find(({ measure }) => measure === 'fore-aft-tilt') as ReadingPlace;
+    const mid = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
+    places.push({ ...like, measure: 'side-tilt', sticks: { ...mid, elevator: 1 } }, { ...like, sticks: { ...mid, aileron: 1 } });
+  }
   const gauge = places.findIndex(({ measure }) => measure === 'blade-pitch');
   if (flip && gauge >= 0) places.splice(gauge + 1, 0, { ...(places[gauge] as ReadingPlace), flipped: true });
   return places;

@@ -42,6 +42,7 @@ export default defineConfig({
     // The library's sources, so that the page type-checks and builds without the library's own build.
     alias: [
       { find: /^@swashtrue\/mixing$/, replacement: fileURLToPath(new URL('../mixing/src/index.ts', import.meta.url)) },
+      { find: /^@swashtrue\/mixing\/bench$/, replacement: fileURLToPath(new URL('../mixing/src/bench.ts', import.meta.url)) },
       { find: /^@swashtrue\/mixing\/written$/, replacement: fileURLToPath(new URL('../mixing/src/written.ts', import.meta.url)) },
     ],
   },

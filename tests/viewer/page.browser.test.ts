@@ -38,13 +38,13 @@ test("elevator by keyboard moves the ring by the library's number", async () => 
   const stick = page.getByRole('slider', { name: 'Cyclic stick' })
   await stick.focus()
   for (let k = 0; k < 5; k++) await page.keyboard.press('ArrowUp')
-  await expect.poll(() => stick.getAttribute('aria-valuetext')).toBe('elevator 50 % forward, aileron 0 %')
+  await expect.poll(() => stick.getAttribute('aria-valuetext')).toBe('elevator 50\u00a0% forward, aileron 0\u00a0%')
   const { swash } = predict(prepare(demo), { elevator: 0.5, azimuth: 90 })
   await expect.poll(() => stationNumber(page, 'Swashplate', 'fore-aft')).not.toBe(0)
   expectNear(await stationNumber(page, 'Swashplate', 'fore-aft'), swash?.foreAft ?? Number.NaN, SHOWN, 'degree')
   expectNear(await stationNumber(page, 'Swashplate', 'height'), swash?.height ?? Number.NaN, SHOWN, 'mm')
   await page.keyboard.press('Home')
-  await expect.poll(() => stick.getAttribute('aria-valuetext')).toBe('elevator 0 %, aileron 0 %')
+  await expect.poll(() => stick.getAttribute('aria-valuetext')).toBe('elevator 0\u00a0%, aileron 0\u00a0%')
 })
 
 test('a stick is dragged by the pointer, and springs to centre only where it is asked to', async () => {

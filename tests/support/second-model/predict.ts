@@ -46,7 +46,10 @@ export function secondPredict(document: MachineDocument, kase: Case): SecondAnsw
     ...(tail ? { tail } : {}),
   };
   const end = swash.path?.[swash.path.length - 1];
-  if (!swash.path || !end) return { ...answer, unreachable: swash.missing ?? { path: '', short: Number.NaN } };
+  if (!swash.path || !end) {
+    const { turnedOver, ...unreachable } = swash.missing ?? { path: '', short: Number.NaN };
+    return { ...answer, unreachable, ...(turnedOver ? { turnedOver } : {}) };
+  }
   const n = normalOf(end);
   answer.swash = {
     height: end.centre[2],

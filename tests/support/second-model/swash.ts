@@ -12,6 +12,8 @@ type ServoDocument = MachineDocument['servos'][number];
 export interface Missing {
   path: string;
   short: number;
+  /** the nearest pose has the ring beyond the upright */
+  turnedOver?: true;
 }
 
 export interface ServoPose {
@@ -121,33 +123,30 @@ export function closeSwash(document: MachineDocument, pulse: readonly number[]):
   for (let i = 1; i <= PATH_STEPS; i++) {
     const stretch = follow((s, y) => misses((i - 1 + s) / PATH_STEPS, y), x, 1);
     x = stretch.x;
-    if (stretch.t < 1) return { servos: poses, missing: nearestMiss(linkMisses, swash.guide * DEG, swash.height, x) };
+    if (stretch.t < 1) return { servos: poses, missing: nearestMiss(linkMisses, swash.guide * DEG, x) };
     path.push({ centre: [0, 0, x[0] ?? Number.NaN], turn: ballsAt(x).turn });
   }
   return { servos: poses, path };
 }
 
 /**
- * Where the ring cannot close: the pose of least squares of the three links, the guide kept exactly by composing two turns in the
- * guide's own axes (a pin on x that stays in the x-z plane is Ry Rx). Started from where the branch ended, from the designed pose and from
- * poses tipped well away from it; the best of all is taken.
+ * Where the ring cannot close: the pose of least squares of the three links nearest to where the branch ended, the guide kept exactly by
+ * composing two turns in the guide's own axes (a pin on x that stays in the x-z plane is Ry Rx).
  */
-function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: number, swashHeight: number, end: number[]): Missing {
+function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: number, end: number[]): Missing {
   const misses = ([z = Number.NaN, p = Number.NaN, r = Number.NaN]: number[]) =>
     linkMisses(
       product(rotation([0, 0, guide]), product(rotation([0, p, 0]), product(rotation([r, 0, 0]), rotation([0, 0, -guide])))),
       z,
     );
-  const tips = [-0.6, 0.6];
-  const starts = [
-    [end[0] ?? swashHeight, 0.01, 0.01],
-    ...[0, 15].flatMap((dz) => tips.flatMap((p) => tips.map((r) => [swashHeight + dz, p, r]))),
-  ];
-  const cost = (x: number[]) => misses(x).reduce((sum, value) => sum + value ** 2, 0);
-  const ends = starts.map((start) => leastSquares(misses, start)).sort((one, other) => cost(one) - cost(other));
-  const left = misses(ends[0] ?? []).map(Math.abs);
+  // A nudge, so that a start on the axis of symmetry does not stay there.
+  const [z = Number.NaN, ...w] = end;
+  const turn = product(rotation([0, 0, -guide]), product(rotation(w as Vec), rotation([0, 0, guide])));
+  const x = leastSquares(misses, [z, Math.atan2(turn[0][2], turn[2][2]) + 1e-3, -Math.asin(turn[1][2]) + 1e-3]);
+  const left = misses(x).map(Math.abs);
   const worst = left.indexOf(Math.max(...left));
-  return { path: `/servos/${worst}/link`, short: left[worst] ?? Number.NaN };
+  const upright = Math.cos(x[1] ?? Number.NaN) * Math.cos(x[2] ?? Number.NaN);
+  return { path: `/servos/${worst}/link`, short: left[worst] ?? Number.NaN, ...(upright > 0 ? {} : { turnedOver: true }) };
 }
 
 /** [x, y] at a radius and an azimuth in degrees. */

@@ -1,9 +1,10 @@
 /** `diagnose`: what is wrong with the machine, by what was read at the bench. */
 import { diagnose } from '../diagnosis/index.ts';
-import { chance, placeInWords, readBench } from './bench.ts';
+import { placeInWords } from '../report/reading-sections.ts';
+import { chance, readBench } from './bench.ts';
 import { LineWriter } from './lines.ts';
 import type { Streams } from './streams.ts';
-import { table } from './words.ts';
+import { signed, table } from './words.ts';
 
 /** Causes and next readings shown in words; `--json` gives all of them. */
 const SHOWN_CAUSES = 8;
@@ -34,7 +35,9 @@ export async function runDiagnose(
     for (const i of outliers) {
       const item = readings.readings[i];
       if (item?.kind === 'reading')
-        out.line(`Item ${i + 1} fits nothing and is taken for wrong: ${placeInWords(item.reading)}, ${item.reading.value}.`);
+        out.line(
+          `Item ${i + 1} fits nothing and is taken for wrong: ${placeInWords(item.reading)}, ${signed(item.reading.value, 1)}.`,
+        );
     }
     if (next.length > 0) {
       out.line('What would tell most:');

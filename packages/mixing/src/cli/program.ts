@@ -7,6 +7,7 @@ import type { Streams } from './streams.ts';
 
 const JSON_OPTION = () => new Option('--json', 'print only JSON, to be piped and checked');
 const RIG = 'the rig document: a path, or - for standard input';
+const RECORD = 'the record of the machine: a path, or - for standard input';
 const READINGS = 'the readings document: a path, or - for standard input';
 const collect = (value: string, before: string[] | undefined) => [...(before ?? []), value];
 
@@ -66,7 +67,7 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     .command('diagnose')
     .summary('what is wrong, by readings taken at the bench')
     .description('Causes by their probability, which of them no reading tells apart, and what to read next.')
-    .argument('<rig>', 'the record of the machine: a path, or - for standard input')
+    .argument('<rig>', RECORD)
     .argument('<readings>', READINGS)
     .addOption(JSON_OPTION())
     .action(async (rig: string, readings: string, options: { json?: boolean }) => {
@@ -77,9 +78,33 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     .command('report')
     .summary('a sheet to print and keep')
     .description('Settings, lengths, readings, coupling, what was turned, hand tests and cautions, as one HTML file.')
-    .argument('<rig>', 'the record of the machine: a path, or - for standard input')
+    .argument('<rig>', RECORD)
     .argument('[readings]', READINGS)
     .requiredOption('--out <file>', 'the HTML file to write')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, readings: string | undefined, options: { out: string; json?: boolean }) => {
+      done(await (await import('./report.ts')).runReport(rig, readings, options, streams));
+    });
+
+  top
+    .command('plan')
+    .summary('what to turn, in which order, and what the gauge then shows')
+    .description('The changes that most likely meet all targets, over everything that the readings leave open.')
+    .argument('<rig>', RECORD)
+    .argument('<readings>', READINGS)
+    .option('--targets <file>', 'the targets document; the usual ones where left out')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, readings: string, options: { targets?: string; json?: boolean }) => {
+      done(await (await import('./plan.ts')).runPlan(rig, readings, options, streams));
+    });
+
+  top
+    .command('report')
+    .summary('a sheet to print and keep')
+    .description('Settings, lengths, readings, coupling, what was done and what to turn, hand tests and cautions.')
+    .argument('<rig>', RECORD)
+    .argument('[readings]', READINGS)
+    .requiredOption('--out <file>', 'the HTML file to write; never one of the files read')
     .addOption(JSON_OPTION())
     .action(async (rig: string, readings: string | undefined, options: { out: string; json?: boolean }) => {
       done(await (await import('./report.ts')).runReport(rig, readings, options, streams));

@@ -1,15 +1,12 @@
 /** `report`: a sheet to print and keep. */
-import { stat, writeFile } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { diagnosisOf } from '../diagnosis/index.ts';
 import { posterior } from '../diagnosis/posterior.ts';
 import { planFrom } from '../plan/plan.ts';
-import { type ReportInput, reportHtml } from '../report/report.ts';
+import { reportHtml } from '../report/report.ts';
 import { readBench } from './bench.ts';
 import { readRigFile } from './input.ts';
-import { LineWriter } from './lines.ts';
-import { refusalOf } from './refusal.ts';
 import type { Streams } from './streams.ts';
+import { refuseOverwriting, writeOut } from './write.ts';
 
 export interface ReportOptions {
   out: string;
@@ -17,45 +14,31 @@ export interface ReportOptions {
 }
 
 export async function runReport(
-  rigFile: string,
+  rig: string,
   readingsFile: string | undefined,
   options: ReportOptions,
   streams: Streams,
 ): Promise<number> {
-  await keepInputs(options.out, [rigFile, readingsFile]);
-  const made = new Date().toISOString().slice(0, 16).replace('T', ' ');
-  let input: ReportInput;
-  if (readingsFile === undefined) input = { record: await readRigFile(rigFile, streams), made };
-  else {
-    const { record, readings } = await readBench(rigFile, readingsFile, streams);
-    const believed = posterior(record, readings);
-    input = { record, readings, diagnosis: diagnosisOf(believed, readings), plan: planFrom(believed, readings), made };
-  }
-  await writeFile(options.out, reportHtml(input));
-  const out = new LineWriter(streams.stdout);
-  out.line(options.json === true ? JSON.stringify({ out: options.out }) : `The sheet is in ${options.out}: open it in a browser and print it.`);
-  await out.end();
+  await refuseOverwriting(options.out, [rig, readingsFile]);
+  const html = await sheet(rig, readingsFile, streams);
+  await writeOut(options.out, html);
+  streams.stdout.write(options.json === true ? `${JSON.stringify({ out: options.out })}\n` : `Written: ${options.out}\n`);
   return 0;
 }
 
-/** Refuses to write the sheet over a document that it is made from. */
-async function keepInputs(out: string, inputs: readonly (string | undefined)[]): Promise<void> {
-  for (const file of inputs) {
-    if (file === undefined || file === '-') continue;
-    const same = resolve(file) === resolve(out) || (await sameFile(file, out));
-    if (same) {
-      throw refusalOf('--out', [
-        { pointer: '', got: `${out}, the document that is read`, expected: 'another file', wayOut: 'name a new file, as sheet.html' },
-      ]);
-    }
-  }
+async function sheet(rig: string, readingsFile: string | undefined, streams: Streams): Promise<string> {
+  const made = minuteOf(new Date());
+  if (readingsFile === undefined) return reportHtml({ record: await readRigFile(rig, streams), made });
+  const { record, readings } = await readBench(rig, readingsFile, streams);
+  if (!readings.readings.some((item) => item.kind === 'reading' || item.kind === 'moves'))
+    return reportHtml({ record, readings, made });
+  // One belief for both: it is the dear part.
+  const believed = posterior(record, readings);
+  return reportHtml({ record, readings, diagnosis: diagnosisOf(believed), plan: planFrom(believed, readings), made });
 }
 
-async function sameFile(a: string, b: string): Promise<boolean> {
-  try {
-    const [one, other] = await Promise.all([stat(a), stat(b)]);
-    return one.ino === other.ino && one.dev === other.dev;
-  } catch {
-    return false;
-  }
+/** The time at the bench, as "2026-05-04 18:20". */
+function minuteOf(date: Date): string {
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())} ${two(date.getHours())}:${two(date.getMinutes())}`;
 }

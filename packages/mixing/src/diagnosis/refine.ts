@@ -38,7 +38,7 @@ export function refine(model: Model, node: Node): Refined {
     node,
     log: node.logPrior + node.logEvidence + scale,
     logLikelihood: bestLikelihood(model, node, sized),
-    chi2: squaresAtBest(model, node),
+    chi2: squaresAtBest(model, node, sized),
   };
 }
 
@@ -105,8 +105,8 @@ function bestLikelihood(model: Model, node: Node, sized: readonly Sized[]): numb
   return fixed.logEvidence;
 }
 
-/** r' S^-1 r of the linearised fit, which is the least sum of squares of readings and scatter. */
-function squaresAtBest(model: Model, node: Node): number {
+/** Squares of readings and scatter at the linearised best fit; a size that is fitted counts for none. */
+function squaresAtBest(model: Model, node: Node, sized: readonly Sized[]): number {
   const { m, n } = model;
   const best = Float64Array.from(node.deviation);
   moveToBest(model, { ...node, deviation: best });
@@ -119,7 +119,7 @@ function squaresAtBest(model: Model, node: Node): number {
   }
   for (let k = 0; k < n; k++) {
     const c = node.variance[k] as number;
-    if (c > 0) sum += ((best[k] as number) - (node.mean[k] as number)) ** 2 / c;
+    if (c > 0 && !sized.some((entry) => entry.k === k)) sum += ((best[k] as number) - (node.mean[k] as number)) ** 2 / c;
   }
   return sum;
 }

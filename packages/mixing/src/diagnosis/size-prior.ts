@@ -80,6 +80,9 @@ export interface Site {
   log: number;
 }
 
+/** No site is flatter than a hundred of the Gaussians that stood in at the start: sums stay within a double's digits. */
+const FLAT = 0.01;
+
 /**
  * Sites for several sizes, from the joint Gaussian of the sizes (mean `m`, covariance `v`, s x s) under the Gaussian
  * priors `sites` that stand at the start.
@@ -104,8 +107,10 @@ export function propagateExpectations(priors: readonly SizePrior[], sites: reado
         site.log = Number.NEGATIVE_INFINITY;
         return out;
       }
-      const variance = 1 / Math.max(1 / moments.variance - precision, 1e-9 * precision);
-      const siteMean = variance * (moments.mean / moments.variance - mc * precision);
+      // Near the edge of its inner part the prior can widen what the readings say: the site is then nearly flat, and
+      // keeps the mean alone.
+      const variance = 1 / Math.max(1 / moments.variance - precision, FLAT / (sites[i] as Site).variance);
+      const siteMean = variance * (moments.mean * (precision + 1 / variance) - mc * precision);
       const dTau = 1 / variance - 1 / site.variance;
       const dNu = siteMean / variance - site.mean / site.variance;
       // Rank-one change of the joint Gaussian.

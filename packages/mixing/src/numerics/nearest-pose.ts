@@ -1,6 +1,7 @@
 /**
- * The pose that comes nearest where none closes: the least squares of a few residuals over a few unknowns, by damped
- * Gauss-Newton (Levenberg, Q. Appl. Math. 2, 1944, 164-168; Marquardt, J. SIAM 11, 1963, 431-441).
+ * The pose that comes nearest where none closes: the least squares of a few residuals over a few unknowns, by Newton on the sum's gradient,
+ * damped until the sum falls (Levenberg, Q. Appl. Math. 2, 1944, 164-168). The second derivatives are kept whole, from
+ * differences of the gradient: Gauss-Newton, which drops their curved part, creeps where the misfit is millimetres, and left 0.7 mm in a washout.
  * Only failing cases come here, so it is written to be read; no matrix library, since a stage reaches none.
  */
 
@@ -45,51 +46,63 @@ export function solveSmall(a: Float64Array, b: Float64Array, n: number): boolean
 export function nearestPose(residualsOf: Residuals, start: Float64Array, m: number): NearestPose {
   const n = start.length;
   const x = Float64Array.from(start);
-  const trial = new Float64Array(n);
   const r = new Float64Array(m);
-  const rTrial = new Float64Array(m);
   const jacobian = new Float64Array(m * n);
-  const jTrial = new Float64Array(m * n);
-  const normal = new Float64Array(n * n);
+  const trial = new Float64Array(n);
+  const gradient = new Float64Array(n);
+  const aside = new Float64Array(n);
+  const hessian = new Float64Array(n * n);
+  const damped = new Float64Array(n * n);
   const step = new Float64Array(n);
-  residualsOf(x, r, jacobian);
-  let cost = dot(r);
-  let damping = 1e-3;
-  // 400 rounds: a badly singular pose (all links in one line) creeps; the usual one is done in twenty.
-  for (let round = 0; round < 400 && damping < 1e12; round++) {
+  /** Half the sum of squares at `at`, its gradient in `out`; infinite out of bounds. */
+  const costAt = (at: Float64Array, out: Float64Array): number => {
+    if (!residualsOf(at, r, jacobian)) return Number.POSITIVE_INFINITY;
     for (let i = 0; i < n; i++) {
-      let gradient = 0;
-      for (let k = 0; k < m; k++) gradient -= (jacobian[k * n + i] as number) * (r[k] as number);
-      step[i] = gradient;
-      for (let j = 0; j < n; j++) {
-        let sum = 0;
-        for (let k = 0; k < m; k++) sum += (jacobian[k * n + i] as number) * (jacobian[k * n + j] as number);
-        normal[i * n + j] = sum;
-      }
+      let sum = 0;
+      for (let k = 0; k < m; k++) sum += (jacobian[k * n + i] as number) * (r[k] as number);
+      out[i] = sum;
     }
-    for (let i = 0; i < n; i++) normal[i * n + i] = (normal[i * n + i] as number) * (1 + damping) + 1e-14;
-    if (!solveSmall(normal, step, n)) {
-      damping *= 10;
-      continue;
+    return dot(r);
+  };
+  let cost = costAt(x, gradient);
+  let damping = 1e-2;
+  for (let round = 0; round < 200 && damping < 1e12; round++) {
+    let trace = 0;
+    for (let j = 0; j < n; j++) {
+      trial.set(x);
+      trial[j] = (x[j] as number) + DIFFERENCE;
+      costAt(trial, step);
+      trial[j] = (x[j] as number) - DIFFERENCE;
+      costAt(trial, aside);
+      for (let i = 0; i < n; i++) hessian[i * n + j] = ((step[i] as number) - (aside[i] as number)) / (2 * DIFFERENCE);
+      trace += Math.abs(hessian[j * n + j] as number);
     }
     let moved = 0;
-    for (let i = 0; i < n; i++) {
-      trial[i] = (x[i] as number) + (step[i] as number);
-      moved = Math.max(moved, Math.abs(step[i] as number));
-    }
-    const inside = residualsOf(trial, rTrial, jTrial);
-    const costTrial = inside ? dot(rTrial) : Number.POSITIVE_INFINITY;
-    if (costTrial <= cost) {
+    for (; damping < 1e12; damping = Math.max(10 * damping, 1e-9)) {
+      for (let i = 0; i < n; i++) {
+        for (let j = 0; j < n; j++) damped[i * n + j] = ((hessian[i * n + j] as number) + (hessian[j * n + i] as number)) / 2;
+        damped[i * n + i] = (damped[i * n + i] as number) + damping * trace;
+        step[i] = -(gradient[i] as number);
+      }
+      if (!solveSmall(damped, step, n)) continue;
+      for (let i = 0; i < n; i++) trial[i] = (x[i] as number) + (step[i] as number);
+      const costTrial = costAt(trial, aside);
+      if (!(costTrial < cost)) continue;
+      for (let i = 0; i < n; i++) moved = Math.max(moved, Math.abs(step[i] as number));
       x.set(trial);
-      r.set(rTrial);
-      jacobian.set(jTrial);
+      gradient.set(aside);
       cost = costTrial;
-      damping = Math.max(damping / 8, 1e-15);
-      if (moved < 1e-12) break;
-    } else damping *= 6;
+      damping = damping < 1e-9 ? 0 : damping / 8;
+      break;
+    }
+    if (moved < 1e-11) break;
   }
+  residualsOf(x, r, jacobian);
   return { x, residuals: r };
 }
+
+/** mm or rad: differences of the gradient are then good to 1e-8, which only slows the last rounds. */
+const DIFFERENCE = 1e-5;
 
 function dot(r: Float64Array): number {
   let sum = 0;

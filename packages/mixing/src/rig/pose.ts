@@ -12,7 +12,8 @@ import { atanOf } from '../numerics/trig.ts';
 import { wrapRad } from '../quantities/angles.ts';
 import { bladeHalfTangent, bladeMissMm } from '../rotor/blade.ts';
 import { PSI_COS, PSI_SIN, REVOLUTION } from '../rotor/harmonics.ts';
-import { type PreparedTurningBall, turningBall } from '../rotor/turning-ring.ts';
+import { anglesOf, halfTangentsRound } from '../rotor/round-the-disc.kernel.ts';
+import { normalOverTail, type PreparedTurningBall, turningBall } from '../rotor/turning-ring.ts';
 import { hornAngleRad, hornBall } from '../servo/horn.ts';
 import { closeLever, pushrodMissMm } from '../servo/lever.ts';
 import { closeRing, walkRing } from '../swashplate/close.ts';
@@ -77,8 +78,8 @@ export function setHorns(prepared: PreparedRig, pose: Pose): void {
   }
 }
 
-/** Horns (in `pose.hornRad`) to the ring's pose. True where it closes; `warm` starts from the pose at hand. */
-export function poseRing(prepared: PreparedRig, pose: Pose, warm = false): boolean {
+/** Horns (in `pose.hornRad`) to the links' lower eyes. False where a pushrod cannot reach. */
+export function poseEyes(prepared: PreparedRig, pose: Pose): boolean {
   pose.miss = undefined;
   for (let i = 0; i < 3; i++) {
     const servo = prepared.servos[i] as PreparedServo;
@@ -98,7 +99,12 @@ export function poseRing(prepared: PreparedRig, pose: Pose, warm = false): boole
       pose.eyes[at + 2] = pose.hornBalls[at + 2] as number;
     }
   }
-  if (pose.miss) return false;
+  return pose.miss === undefined;
+}
+
+/** Horns (in `pose.hornRad`) to the ring's pose. True where it closes; `warm` starts from the pose at hand. */
+export function poseRing(prepared: PreparedRig, pose: Pose, warm = false): boolean {
+  if (!poseEyes(prepared, pose)) return false;
   if (!warm) {
     pose.ring[RING.Z] = prepared.ring.designedHeightMm;
     pose.ring[RING.A] = 0;
@@ -141,9 +147,7 @@ export function normalAtTail(prepared: PreparedRig, pose: Pose, out: Float64Arra
   const { guideCos, guideSin } = prepared.ring;
   const nx = pose.ring[RING.NX] as number;
   const ny = pose.ring[RING.NY] as number;
-  out[0] = -(nx * guideCos - ny * guideSin);
-  out[1] = -prepared.rotation * (nx * guideSin + ny * guideCos);
-  out[2] = pose.ring[RING.NZ] as number;
+  normalOverTail(guideCos, guideSin, prepared.rotation, nx, ny, pose.ring[RING.NZ] as number, out, 0);
 }
 
 const atTail = new Float64Array(3);
@@ -222,14 +226,12 @@ export function sampleRevolution(
   pose.miss = undefined;
   if (prepared.flybar) flybarHalfTangents(prepared, prepared.flybar, pose, k, teeterRad, wave, samples);
   else directHalfTangents(prepared, pose, k, samples);
-  let whole = 0;
-  for (let i = 0; i < REVOLUTION; i++) {
-    const pitchRad = 2 * atanOf(samples[i] as number);
-    samples[i] = pitchRad;
-    whole += pitchRad;
-  }
+  anglesOf(REVOLUTION, samples);
+  if (prepared.flybar) return pose.miss === undefined;
   // A sample that cannot close is NaN, and so then is the sum.
-  if (whole !== whole && !prepared.flybar) pose.miss = worstRoundTheDisc(prepared, pose, k);
+  let whole = 0;
+  for (let i = 0; i < REVOLUTION; i++) whole += samples[i] as number;
+  if (whole !== whole) pose.miss = worstRoundTheDisc(prepared, pose, k);
   return pose.miss === undefined;
 }
 
@@ -245,11 +247,19 @@ function directEye(prepared: PreparedRig, pose: Pose, k: number, i: number): voi
 
 function directHalfTangents(prepared: PreparedRig, pose: Pose, k: number, halves: Float64Array): void {
   normalAtTail(prepared, pose, oneTail);
-  const link = prepared.bladeLinkMm[k] as number;
-  for (let i = 0; i < REVOLUTION; i++) {
-    directEye(prepared, pose, k, i);
-    halves[i] = bladeHalfTangent(prepared.blade, link, oneEye, 0);
-  }
+  halfTangentsRound(
+    prepared.bladeBalls[k] as PreparedTurningBall,
+    prepared.blade,
+    prepared.bladeLinkMm[k] as number,
+    pose.ring[RING.Z] as number,
+    oneTail[0] as number,
+    oneTail[1] as number,
+    oneTail[2] as number,
+    REVOLUTION,
+    PSI_COS,
+    PSI_SIN,
+    halves,
+  );
 }
 
 function worstRoundTheDisc(prepared: PreparedRig, pose: Pose, k: number): Miss {

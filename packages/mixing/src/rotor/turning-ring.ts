@@ -52,3 +52,22 @@ export function turningBall(
   out[at + 1] = along * nz * s + across * (nz2 * c + nx * nd) + ball.heightMm * ny;
   out[at + 2] = heightMm - along * nd + across * nz * (nx * s - ny * c) + ball.heightMm * nz;
 }
+
+/**
+ * The ring's normal in R of a blade at psi 0 (over the tail), from its normal in G, into `out[at .. at + 2]`; for a blade at
+ * psi it turns by psi. `guideCos` and `guideSin` are those of G's azimuth in the machine frame.
+ */
+export function normalOverTail(
+  guideCos: number,
+  guideSin: number,
+  rotation: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  out: Float64Array,
+  at: number,
+): void {
+  out[at] = -(nx * guideCos - ny * guideSin);
+  out[at + 1] = -rotation * (nx * guideSin + ny * guideCos);
+  out[at + 2] = nz;
+}

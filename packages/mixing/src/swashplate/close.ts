@@ -7,7 +7,7 @@
  * link is short and by how much.
  */
 import { nearestPose } from '../numerics/nearest-pose.ts';
-import { determinant3, newtonRing, type PreparedRing, RING, ringNormal, ringResiduals } from './ring.ts';
+import { determinant3, newtonRing, type PreparedRing, RING, ringNormal, ringResiduals, STEP } from './ring.ts';
 
 export type RingStatus = 'closed' | 'cannot-reach';
 
@@ -29,19 +29,24 @@ export interface RingMiss {
   missMm: number;
 }
 
-const determinantOut = new Float64Array(1);
+const told = new Float64Array(STEP.LENGTH);
+
+/** Whether a pose that closes is surely the continuous one, by its determinant over the designed one and its half tangents. */
+export function isContinuous(determinant: number, a: number, b: number): boolean {
+  return determinant > DETERMINANT_TAKEN && a * a + b * b < TILT_TAKEN * TILT_TAKEN;
+}
 
 /**
  * Closes the ring on `eyes`, starting from `pose` (z, a, b in places RING.Z, .A, .B), and writes the whole of `pose`.
  * False where Newton did not settle on a pose that is surely the continuous one; then `walkRing` decides.
  */
 export function closeRing(ring: PreparedRing, eyes: Float64Array, pose: Float64Array): boolean {
-  const steps = newtonRing(ring, eyes, ring.linkMm, pose, determinantOut);
+  const steps = newtonRing(ring, eyes, ring.linkMm, pose, told);
   if (steps < 0) return false;
   const a = pose[RING.A] as number;
   const b = pose[RING.B] as number;
-  const determinant = determinantOut[0] as number;
-  if (!(determinant > DETERMINANT_TAKEN && a * a + b * b < TILT_TAKEN * TILT_TAKEN)) return false;
+  const determinant = told[STEP.DETERMINANT] as number;
+  if (!isContinuous(determinant, a, b)) return false;
   ringNormal(a, b, pose, RING.NX);
   pose[RING.DETERMINANT] = determinant;
   pose[RING.STEPS] = steps;
@@ -70,14 +75,14 @@ export function walkRing(ring: PreparedRing, eyesAlong: EyesAlong, pose: Float64
   while (along < 1 && stride > 1e-6) {
     const next = Math.min(1, along + stride);
     trial.set(x);
-    const settled = setAt(next) && newtonRing(ring, eyes, linkMm, trial, determinantOut, 6) > 0;
+    const settled = setAt(next) && newtonRing(ring, eyes, linkMm, trial, told, 6) > 0;
     // 1.5 mm or 3 degrees a stride: other poses of a swashplate lie tens of degrees away.
     const near =
       settled &&
       Math.abs((trial[0] as number) - (x[0] as number)) < 1.5 &&
       Math.abs((trial[1] as number) - (x[1] as number)) < 0.026 &&
       Math.abs((trial[2] as number) - (x[2] as number)) < 0.026;
-    if (near && sign !== 0 && (determinantOut[0] as number) > 0) {
+    if (near && sign !== 0 && (told[STEP.DETERMINANT] as number) > 0) {
       x.set(trial);
       along = next;
       stride *= 1.6;
@@ -106,9 +111,9 @@ export function walkRing(ring: PreparedRing, eyesAlong: EyesAlong, pose: Float64
     x.set(nearest.x);
   }
   pose.set(x);
-  const steps = newtonRing(ring, eyes, linkMm, pose, determinantOut);
+  const steps = newtonRing(ring, eyes, linkMm, pose, told);
   ringNormal(pose[RING.A] as number, pose[RING.B] as number, pose, RING.NX);
-  pose[RING.DETERMINANT] = determinantOut[0] as number;
+  pose[RING.DETERMINANT] = told[STEP.DETERMINANT] as number;
   pose[RING.STEPS] = steps;
   return undefined;
 }

@@ -175,59 +175,66 @@ export function determinant3(m: Float64Array): number {
   return m0 * (m4 * m8 - m5 * m7) - m1 * (m3 * m8 - m5 * m6) + m2 * (m3 * m7 - m4 * m6);
 }
 
+/** What a step tells: the determinant over the designed one (1 at the designed pose, 0 at a singular one), its size mm. */
+export const STEP = { DETERMINANT: 0, SIZE: 1, LENGTH: 2 } as const;
+
 /**
- * Newton from the pose in `x` (z, a, b), which it overwrites with the pose that closes.
- * Returns the steps taken, or -1 where it does not settle. Says nothing about which pose it is: `closeRing` does.
- * `determinantOut[0]` is the last determinant over the designed one: 1 at the designed pose, 0 at a singular one.
+ * One step of Newton from the pose in `x` (z, a, b), which it overwrites; `told` (STEP) is of the pose it started from.
  *
  * Each row is taken times its length, which needs no division: (P - eye) . dP = length (length - link). It is solved for
  * (z, p, r) by Cramer's rule, and a step in an angle is one in its half tangent by (1 + a^2)/2.
+ */
+export function ringStep(ring: PreparedRing, eyes: Float64Array, linkMm: Float64Array, x: Float64Array, told: Float64Array): void {
+  const rows = scratchRows;
+  ringRows(ring, x, eyes, rows);
+  const l0 = rows[3] as number;
+  const l1 = rows[7] as number;
+  const l2 = rows[11] as number;
+  const r0 = l0 * (l0 - (linkMm[0] as number));
+  const r1 = l1 * (l1 - (linkMm[1] as number));
+  const r2 = l2 * (l2 - (linkMm[2] as number));
+  const j0 = rows[0] as number;
+  const j1 = rows[1] as number;
+  const j2 = rows[2] as number;
+  const j3 = rows[4] as number;
+  const j4 = rows[5] as number;
+  const j5 = rows[6] as number;
+  const j6 = rows[8] as number;
+  const j7 = rows[9] as number;
+  const j8 = rows[10] as number;
+  const c0 = j4 * j8 - j5 * j7;
+  const c1 = j5 * j6 - j3 * j8;
+  const c2 = j3 * j7 - j4 * j6;
+  const determinant = j0 * c0 + j1 * c1 + j2 * c2;
+  const inverse = 1 / determinant;
+  const dz = (r0 * c0 + r1 * (j2 * j7 - j1 * j8) + r2 * (j1 * j5 - j2 * j4)) * inverse;
+  const dp = (r0 * c1 + r1 * (j0 * j8 - j2 * j6) + r2 * (j2 * j3 - j0 * j5)) * inverse;
+  const dr = (r0 * c2 + r1 * (j1 * j6 - j0 * j7) + r2 * (j0 * j4 - j1 * j3)) * inverse;
+  const a = x[1] as number;
+  const b = x[2] as number;
+  x[0] = (x[0] as number) - dz;
+  x[1] = a - dp * (0.5 + 0.5 * a * a);
+  x[2] = b - dr * (0.5 + 0.5 * b * b);
+  told[STEP.DETERMINANT] = determinant * ring.perDesignedDeterminant;
+  told[STEP.SIZE] = Math.abs(dz) + ring.reachMm * (Math.abs(dp) + Math.abs(dr));
+}
+
+/**
+ * Newton from the pose in `x` (z, a, b), which it overwrites with the pose that closes.
+ * Returns the steps taken, or -1 where it does not settle. Says nothing about which pose it is: `closeRing` does.
  */
 export function newtonRing(
   ring: PreparedRing,
   eyes: Float64Array,
   linkMm: Float64Array,
   x: Float64Array,
-  determinantOut: Float64Array,
+  told: Float64Array,
   most = 12,
 ): number {
-  const rows = scratchRows;
   for (let step = 1; step <= most; step++) {
-    ringRows(ring, x, eyes, rows);
-    const l0 = rows[3] as number;
-    const l1 = rows[7] as number;
-    const l2 = rows[11] as number;
-    const r0 = l0 * (l0 - (linkMm[0] as number));
-    const r1 = l1 * (l1 - (linkMm[1] as number));
-    const r2 = l2 * (l2 - (linkMm[2] as number));
-    const j0 = rows[0] as number;
-    const j1 = rows[1] as number;
-    const j2 = rows[2] as number;
-    const j3 = rows[4] as number;
-    const j4 = rows[5] as number;
-    const j5 = rows[6] as number;
-    const j6 = rows[8] as number;
-    const j7 = rows[9] as number;
-    const j8 = rows[10] as number;
-    const c0 = j4 * j8 - j5 * j7;
-    const c1 = j5 * j6 - j3 * j8;
-    const c2 = j3 * j7 - j4 * j6;
-    const determinant = j0 * c0 + j1 * c1 + j2 * c2;
-    const inverse = 1 / determinant;
-    const dz = (r0 * c0 + r1 * (j2 * j7 - j1 * j8) + r2 * (j1 * j5 - j2 * j4)) * inverse;
-    const dp = (r0 * c1 + r1 * (j0 * j8 - j2 * j6) + r2 * (j2 * j3 - j0 * j5)) * inverse;
-    const dr = (r0 * c2 + r1 * (j1 * j6 - j0 * j7) + r2 * (j0 * j4 - j1 * j3)) * inverse;
-    const wasA = x[1] as number;
-    const wasB = x[2] as number;
-    const a = wasA - dp * (0.5 + 0.5 * wasA * wasA);
-    const b = wasB - dr * (0.5 + 0.5 * wasB * wasB);
-    x[0] = (x[0] as number) - dz;
-    x[1] = a;
-    x[2] = b;
-    determinantOut[0] = determinant * ring.perDesignedDeterminant;
-    const size = Math.abs(dz) + ring.reachMm * (Math.abs(dp) + Math.abs(dr));
-    if (size < ring.lastStepMm) return step;
-    if (!(Math.abs(a) < TURNED_OVER && Math.abs(b) < TURNED_OVER)) return -1;
+    ringStep(ring, eyes, linkMm, x, told);
+    if ((told[STEP.SIZE] as number) < ring.lastStepMm) return step;
+    if (!(Math.abs(x[1] as number) < TURNED_OVER && Math.abs(x[2] as number) < TURNED_OVER)) return -1;
   }
   return -1;
 }

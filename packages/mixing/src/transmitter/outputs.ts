@@ -18,6 +18,9 @@ export interface PreparedOutput {
   /** signed by `reverse`, microseconds for u = -1 and u = +1 at their travels */
   swingBelowUs: number;
   swingAboveUs: number;
+  /** mean of the two, and half of what they differ by */
+  swingUs: number;
+  swingBendUs: number;
   subtrimUs: number;
   leastUs: number;
   mostUs: number;
@@ -89,10 +92,14 @@ function prepareRate({ rate, expo }: StickRate): PreparedRate {
 
 function prepareOutput(output: Output): PreparedOutput {
   const sign = output.reverse ? -1 : 1;
+  const swingBelowUs = sign * output.span * (output.travel[0] / 100);
+  const swingAboveUs = sign * output.span * (output.travel[1] / 100);
   return {
     neutralUs: output.neutral,
-    swingBelowUs: sign * output.span * (output.travel[0] / 100),
-    swingAboveUs: sign * output.span * (output.travel[1] / 100),
+    swingBelowUs,
+    swingAboveUs,
+    swingUs: (swingAboveUs + swingBelowUs) / 2,
+    swingBendUs: (swingAboveUs - swingBelowUs) / 2,
     subtrimUs: output.subtrim,
     leastUs: output.limits ? output.limits[0] : Number.NEGATIVE_INFINITY,
     mostUs: output.limits ? output.limits[1] : Number.POSITIVE_INFINITY,
@@ -126,6 +133,17 @@ export function commands(
   u: Float64Array,
 ): void {
   const c = curveAt((transmitter.modes[mode] as { curve: Float64Array }).curve, collective);
+  mixCommands(transmitter, c, elevator, aileron, u);
+}
+
+/** The same with collective past its curve already, a ratio. */
+export function mixCommands(
+  transmitter: PreparedTransmitter,
+  c: number,
+  elevator: number,
+  aileron: number,
+  u: Float64Array,
+): void {
   let e = shapedStick(transmitter.elevator, elevator);
   let a = shapedStick(transmitter.aileron, aileron);
   const limit = transmitter.cyclicLimitRatio;
@@ -145,9 +163,12 @@ export function commands(
   u[2] = (w[6] as number) * c + (w[7] as number) * forward + (w[8] as number) * right;
 }
 
-/** The pulse of one output in microseconds before its limits. */
+/**
+ * The pulse of one output in microseconds before its limits. Its two travels as mean and bend, swing u + bend |u|, ask
+ * nothing of u's sign, which over many poses no processor can guess.
+ */
 export function freePulseUs(output: PreparedOutput, u: number): number {
-  return output.neutralUs + (u < 0 ? output.swingBelowUs : output.swingAboveUs) * u + output.subtrimUs;
+  return output.neutralUs + (output.swingUs * u + output.swingBendUs * Math.abs(u)) + output.subtrimUs;
 }
 
 /** A pulse in microseconds held within its output's limits. */

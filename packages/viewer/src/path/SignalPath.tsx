@@ -119,6 +119,7 @@ function useStations(): Station[] {
           <MixValue stick="elevator" />
           <MixValue stick="aileron" />
           <Layout />
+          <Weights />
           <Field label="Phase" path="/transmitter/mix/phase" step={5} />
           <CyclicLimit />
         </>
@@ -144,6 +145,27 @@ function useStations(): Station[] {
         </>
       ),
     },
+    ...(tail?.gyro
+      ? [
+          {
+            id: 'gyro',
+            name: 'Gyro',
+            under: ['/tail/gyro'],
+            show: lines([
+              ['gain shown', <LiveQuantity key="g" read={({ state }) => machineIn(state).tail?.gyro?.gain} unit="" signed={tail.gyro.scale === 'signed'} digits={0} />],
+              ['nose turns', <LiveQuantity key="y" read={({ state }) => state.session.stand.yawRateDegPerS} unit="°/s" signed digits={0} />],
+              ['limit', <LiveQuantity key="l" read={({ state }) => machineIn(state).tail?.gyro?.limit} unit="%" digits={0} />],
+            ]),
+            edit: (
+              <>
+                <SwitchField label="Gyro reversed" path="/tail/gyro/reverse" />
+                <Field label="Gain, as shown" path="/tail/gyro/gain" step={5} />
+                <Field label="Gyro's limit" path="/tail/gyro/limit" step={5} />
+              </>
+            ),
+          },
+        ]
+      : []),
     {
       id: 'servos',
       name: 'Servos and horns',
@@ -173,16 +195,45 @@ function useStations(): Station[] {
         ['side', <LiveQuantity key="s" read={({ machine }) => machine.swash?.side} unit="°" signed digits={2} />],
       ]),
     },
+    ...(machine.flybar
+      ? [
+          {
+            id: 'flybar',
+            name: 'Flybar',
+            under: ['/flybar'],
+            show: lines([
+              ['washout', <LiveQuantity key="w" read={({ machine: now }) => now.flybar?.washout} unit="mm" digits={2} />],
+              ['arms', <LiveQuantity key="a" read={({ machine: now }) => now.flybar?.washoutArms[0]} unit="°" signed />],
+              ['paddles', <LiveQuantity key="p" read={({ machine: now }) => now.flybar?.paddle} unit="°" signed />],
+              ['teeter', <LiveQuantity key="t" read={({ machine: now }) => now.flybar?.teeter} unit="°" signed />],
+            ]),
+          },
+        ]
+      : []),
     {
       id: 'blades',
       name: 'Blades',
-      under: ['/rotor', '/flybar'],
+      under: ['/rotor', '/tail/rod', '/tail/lever', '/tail/grip'],
       show: lines([
         ...Array.from({ length: Math.min(4, rotor.blades) }, (_, k) => [`blade ${k + 1}`, <LiveQuantity key={k} read={({ machine }) => machine.blades?.[k]?.pitch} unit="°" signed />] as const),
         ...(tail ? [['tail', <LiveQuantity key="tail" read={({ machine }) => machine.tail?.pitch} unit="°" signed />] as const] : []),
       ]),
     },
   ]
+}
+
+/** The mix's weights where the document gives them outright: a row an output, in place of the layout. */
+function Weights() {
+  const weights = usePage((state) => machineIn(state).transmitter.mix.weights)
+  if (!weights) return null
+  return weights.map((_, j) => (
+    <div key={j}>
+      <h3>Output {j + 1}</h3>
+      {(['collective', 'elevator', 'aileron'] as const).map((stick, k) => (
+        <Field key={stick} label={`Output ${j + 1}, weight of ${stick}`} path={`/transmitter/mix/weights/${j}/${k}`} step={0.05} />
+      ))}
+    </div>
+  ))
 }
 
 function Limits({ j }: { j: number }) {

@@ -30,7 +30,7 @@ export function StickPad(props: { name: string; x: Axis | undefined; y: Axis; ke
   const gesture = `stick ${name}`
 
   const say = (axis: Axis, value: number): string =>
-    `${axis.stick} ${written(Math.abs(value) * 100, 0, false)} %${value === 0 ? '' : ` ${value > 0 ? axis.plus : axis.minus}`}`
+    `${axis.stick} ${written(Math.abs(value) * 100, 0, false)}\u00a0%${value === 0 ? '' : ` ${value > 0 ? axis.plus : axis.minus}`}`
 
   useReadout(({ state }) => {
     const sticks = actingSticks(state)
