@@ -14,6 +14,8 @@ import {
   answers,
   commandedMm,
   EQUAL_MM,
+  gyroEnds,
+  gyroEndsFree,
   isEqual,
   isFree,
   posing,
@@ -56,7 +58,7 @@ export function tailAdjustments(rig: TailRig): TailAdjustment[] {
     adjustments.push({ ...change, unit, ...(turns === undefined ? {} : { turns }), says, after: tailState(machine) });
   };
   for (const cure of wayCures(rig)) turn(cure);
-  const isSet = standsWell(tailState(machine));
+  const isSet = standsWell(tailState(machine)) && gyroEndsFree(gyroEnds(machine));
   if (!isSet) for (const cureOf of [subtrimOut, hornTooth, rodSteps, subtrimIn]) turn(cureOf(machine));
   turn(gyroLimitCure(machine));
   for (const cure of travelCures(machine, isSet ? EQUAL_MM : EQUAL_MM / 2)) turn(cure);
