@@ -102,8 +102,9 @@ export function climb(judge: Judge, errors: Float64Array, slopes: readonly Float
     let pairRounds = 0;
     for (let round = 0; round < ROUNDS; round++) {
       if (bestOf(singles(knobs, steps))) continue;
-      // A pair costs two turnings, and has no more to gain than is open.
-      if (1 - (worth + cost) < COST || pairRounds++ === PAIR_ROUNDS || !bestOf(pairs(knobs, steps))) break;
+      // A pair has no more to gain than is open, unless two that are turned can be put back together.
+      const used = steps.reduce((count, step) => count + (step === 0 ? 0 : 1), 0);
+      if ((used < 2 && 1 - (worth + cost) < COST) || pairRounds++ === PAIR_ROUNDS || !bestOf(pairs(knobs, steps))) break;
     }
   }
   return { steps, worth };
