@@ -75,18 +75,6 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     });
 
   top
-    .command('report')
-    .summary('a sheet to print and keep')
-    .description('Settings, lengths, readings, coupling, what was turned, hand tests and cautions, as one HTML file.')
-    .argument('<rig>', RECORD)
-    .argument('[readings]', READINGS)
-    .requiredOption('--out <file>', 'the HTML file to write')
-    .addOption(JSON_OPTION())
-    .action(async (rig: string, readings: string | undefined, options: { out: string; json?: boolean }) => {
-      done(await (await import('./report.ts')).runReport(rig, readings, options, streams));
-    });
-
-  top
     .command('plan')
     .summary('what to turn, in which order, and what the gauge then shows')
     .description('The changes that most likely meet all targets, over everything that the readings leave open.')
@@ -101,10 +89,10 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
   top
     .command('report')
     .summary('a sheet to print and keep')
-    .description('Settings, lengths, readings, coupling, what was done and what to turn, hand tests and cautions.')
+    .description('Settings, lengths, readings, coupling, what was turned, hand tests and cautions, as one HTML file.')
     .argument('<rig>', RECORD)
     .argument('[readings]', READINGS)
-    .requiredOption('--out <file>', 'the HTML file to write; never one of the files read')
+    .requiredOption('--out <file>', 'the HTML file to write')
     .addOption(JSON_OPTION())
     .action(async (rig: string, readings: string | undefined, options: { out: string; json?: boolean }) => {
       done(await (await import('./report.ts')).runReport(rig, readings, options, streams));

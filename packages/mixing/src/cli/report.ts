@@ -2,9 +2,10 @@
 import { diagnosisOf } from '../diagnosis/index.ts';
 import { posterior } from '../diagnosis/posterior.ts';
 import { planFrom } from '../plan/plan.ts';
-import { reportHtml } from '../report/report.ts';
+import { type ReportInput, reportHtml } from '../report/report.ts';
 import { readBench } from './bench.ts';
 import { readRigFile } from './input.ts';
+import { LineWriter } from './lines.ts';
 import type { Streams } from './streams.ts';
 import { refuseOverwriting, writeOut } from './write.ts';
 
@@ -14,27 +15,30 @@ export interface ReportOptions {
 }
 
 export async function runReport(
-  rig: string,
+  rigFile: string,
   readingsFile: string | undefined,
   options: ReportOptions,
   streams: Streams,
 ): Promise<number> {
-  await refuseOverwriting(options.out, [rig, readingsFile]);
-  const html = await sheet(rig, readingsFile, streams);
-  await writeOut(options.out, html);
-  streams.stdout.write(options.json === true ? `${JSON.stringify({ out: options.out })}\n` : `Written: ${options.out}\n`);
-  return 0;
-}
-
-async function sheet(rig: string, readingsFile: string | undefined, streams: Streams): Promise<string> {
+  await refuseOverwriting(options.out, [rigFile, readingsFile]);
   const made = minuteOf(new Date());
-  if (readingsFile === undefined) return reportHtml({ record: await readRigFile(rig, streams), made });
-  const { record, readings } = await readBench(rig, readingsFile, streams);
-  if (!readings.readings.some((item) => item.kind === 'reading' || item.kind === 'moves'))
-    return reportHtml({ record, readings, made });
-  // One belief for both: it is the dear part.
-  const believed = posterior(record, readings);
-  return reportHtml({ record, readings, diagnosis: diagnosisOf(believed), plan: planFrom(believed, readings), made });
+  let input: ReportInput;
+  if (readingsFile === undefined) input = { record: await readRigFile(rigFile, streams), made };
+  else {
+    const { record, readings } = await readBench(rigFile, readingsFile, streams);
+    // One belief for both: it is the dear part.
+    const believed = posterior(record, readings);
+    input = { record, readings, diagnosis: diagnosisOf(believed, readings), plan: planFrom(believed, readings), made };
+  }
+  await writeOut(options.out, reportHtml(input));
+  const out = new LineWriter(streams.stdout);
+  out.line(
+    options.json === true
+      ? JSON.stringify({ out: options.out })
+      : `The sheet is in ${options.out}: open it in a browser and print it.`,
+  );
+  await out.end();
+  return 0;
 }
 
 /** The time at the bench, as "2026-05-04 18:20". */
