@@ -57,9 +57,12 @@ export function standardSet(rig: Rig): SetPlace[] {
     ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: 1 }, pointing)),
     ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: -1 }, pointing)),
     at('fore-aft-tilt', 1, { elevator: 1 }),
+    // the other axis: in line alone, a mix turned by 30 degrees reads as one turned by -30
+    at('side-tilt', 1, { elevator: 1 }),
     ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: 1 }, pointing)),
     ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: -1 }, pointing)),
     at('side-tilt', 1, { aileron: 1 }),
+    at('fore-aft-tilt', 1, { aileron: 1 }),
     ...tailPlaces(rig),
   ];
 }
