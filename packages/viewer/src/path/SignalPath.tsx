@@ -4,7 +4,7 @@
  */
 import { ChevronRight } from 'lucide-react'
 import { type ReactNode, useState } from 'react'
-import { actingSticks } from '../state/store.ts'
+import { actingSticks, mayShowChanges } from '../state/store.ts'
 import { machineIn } from '../state/pose.ts'
 import { LiveQuantity } from '../ui/live.tsx'
 import { useActions, usePage } from '../ui/usePage.ts'
@@ -16,6 +16,8 @@ import { RateStation } from './RateStation.tsx'
 import './path.css'
 
 const STICKS = ['collective', 'elevator', 'aileron', 'rudder'] as const
+
+const NONE: readonly { path: string }[] = []
 
 interface Station {
   readonly id: string
@@ -29,7 +31,7 @@ interface Station {
 export function SignalPath() {
   const [open, setOpen] = useState<string>()
   const stations = useStations()
-  const changes = usePage((state) => state.session.changes)
+  const changes = usePage((state) => (mayShowChanges(state) ? state.session.changes : NONE))
   const opened = stations.find(({ id }) => id === open)
   return (
     <>

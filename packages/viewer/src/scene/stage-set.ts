@@ -5,7 +5,7 @@
 import type { Figure, Rig } from '@swashtrue/mixing'
 import { Group } from 'three'
 import { figureOfMachine, figureOfRecord, machineIn } from '../state/pose.ts'
-import type { PageState } from '../state/store.ts'
+import { mayShowChanges, type PageState } from '../state/store.ts'
 import { dim, ghostLook, type Look, machineLook } from './look.ts'
 import { MachineDrawing, shapeKey } from './machine.ts'
 
@@ -55,7 +55,8 @@ export class StageSet {
 
   /** Gives true where the machine's shapes were built anew, so that the camera can be fitted to them. */
   update(state: PageState): boolean {
-    const { changes, record } = state.session
+    const { record } = state.session
+    const changes = mayShowChanges(state) ? state.session.changes : NONE
     const rig = machineIn(state)
     const before = this.#machine
     this.#machine = this.#stand(before, rig, changes, this.#machineLook)
@@ -72,7 +73,7 @@ export class StageSet {
       if (isWhole(recorded)) this.#machine.drawing.pose(recorded)
     }
 
-    const ghostly = state.view.ghost && changes.length > 0 && state.view.riddle === undefined
+    const ghostly = state.view.ghost && changes.length > 0
     if (ghostly) {
       this.#ghost = this.#stand(this.#ghost, record, NONE, this.#ghostLook)
       const recorded = figureOfRecord(state)

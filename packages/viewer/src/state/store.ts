@@ -45,6 +45,8 @@ export interface View {
   readonly theme: 'system' | 'light' | 'dark'
   /** a ready-made fault whose cause is not told yet: its id */
   readonly riddle: string | undefined
+  /** whether its cause has been told: until then nothing on the page may give it away */
+  readonly told: boolean
   /** the first-minute card: which step is shown, or that it was put away */
   readonly tour: number | 'done'
   readonly notice: Notice | undefined
@@ -84,6 +86,7 @@ const FIRST_VIEW: View = {
   part: undefined,
   theme: 'system',
   riddle: undefined,
+  told: false,
   tour: 0,
   notice: undefined,
 }
@@ -187,6 +190,9 @@ export function createPageStore(record: Rig) {
     ),
   )
 }
+
+/** Whether what was changed may be shown: not while it is a riddle. */
+export const mayShowChanges = ({ view }: PageState): boolean => view.riddle === undefined || view.told
 
 /** The sticks that act: a motion's while one plays or stands paused, else the hand's. */
 export const actingSticks = (state: PageState): Sticks => state.play?.sticks ?? state.session.sticks

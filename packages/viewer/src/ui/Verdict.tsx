@@ -2,6 +2,7 @@
 import { describePath } from '@swashtrue/mixing'
 import { useState } from 'react'
 import { machineIn } from '../state/pose.ts'
+import { mayShowChanges } from '../state/store.ts'
 import { useReadout, written } from './live.tsx'
 import { useAnswers } from './useAnswers.ts'
 import { usePage } from './usePage.ts'
@@ -9,7 +10,7 @@ import { usePage } from './usePage.ts'
 export function Verdict() {
   const explanation = useAnswers((state) => state.latest?.explanation)
   const trouble = useAnswers((state) => state.trouble)
-  const riddle = usePage((state) => state.view.riddle)
+  const telling = usePage(mayShowChanges)
   const machine = usePage(machineIn)
   const [short, setShort] = useState('')
 
@@ -22,11 +23,11 @@ export function Verdict() {
     )
   })
 
-  const headline = trouble ?? (riddle === undefined ? explanation?.headline : 'Something on this machine is not as recorded. What?')
+  const headline = trouble ?? (telling ? explanation?.headline : 'Something on this machine is not as recorded. What?')
   return (
     <div className="verdict" role="status" aria-live="polite">
       <p>{short || headline || 'Working it out.'}</p>
-      {!short && riddle === undefined && explanation?.more.slice(0, 2).map((one) => (
+      {!short && telling && explanation?.more.slice(0, 2).map((one) => (
         <p key={one} className="more">
           {one}
         </p>

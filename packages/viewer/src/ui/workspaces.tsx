@@ -2,8 +2,9 @@
  * The page's workspaces. Each is a place for one kind of work; add one here and it has its tab, on the desktop at the
  * right and on a phone under the thumb. `phoneOnly` ones stand open beside the scene where there is room.
  */
-import { Activity, Gamepad2, Waypoints, Wrench } from 'lucide-react'
+import { Activity, ClipboardList, Gamepad2, Waypoints, Wrench } from 'lucide-react'
 import type { ComponentType, ReactNode } from 'react'
+import { Bench } from '../bench/Bench.tsx'
 import { SignalPath } from '../path/SignalPath.tsx'
 import { Readings } from '../plots/Readings.tsx'
 import { Hands } from '../sticks/Hands.tsx'
@@ -21,6 +22,7 @@ export interface Workspace {
 export const WORKSPACES: readonly Workspace[] = [
   { id: 'fly', name: 'Sticks', place: 'left', icon: <Gamepad2 size={22} aria-hidden />, Panel: Hands },
   { id: 'mis-set', name: 'Mis-set', place: 'right', icon: <Wrench size={22} aria-hidden />, Panel: MisSet },
-  { id: 'read', name: 'Readings', place: 'right', icon: <Activity size={22} aria-hidden />, Panel: Readings },
+  { id: 'read', name: 'Figures', place: 'right', icon: <Activity size={22} aria-hidden />, Panel: Readings },
+  { id: 'bench', name: 'Bench', place: 'right', icon: <ClipboardList size={22} aria-hidden />, Panel: Bench },
   { id: 'path', name: 'Path', place: 'bottom', icon: <Waypoints size={22} aria-hidden />, Panel: SignalPath },
 ]

@@ -26,7 +26,7 @@ export function poseRiddle(store: Store, id: string): void {
   const { session, show, startMotion } = store.getState()
   store.getState().takeAllBack()
   store.getState().change(riddle.changes(session.record), `posed a riddle: ${riddle.name}`)
-  show({ riddle: id, workspace: 'mis-set', tour: 'done' })
+  show({ riddle: id, told: false, workspace: 'mis-set', tour: 'done' })
   startMotion(riddle.motion)
 }
 
@@ -36,23 +36,27 @@ export function RiddleCard({ id }: { id: string }) {
   const explanation = useAnswers((state) => state.latest?.explanation)
   const playing = usePage((state) => state.play?.playing ?? false)
   const riddle = RIDDLES.find((one) => one.id === id)
+  const tell = (guessed: string | undefined): void => {
+    setGuess(guessed)
+    store.getState().show({ told: true })
+  }
+  const told = usePage((state) => state.view.told)
   if (!riddle) return null
-  const told = guess !== undefined
   const leave = (putRight: boolean): void => {
-    store.getState().show({ riddle: undefined })
+    store.getState().show({ riddle: undefined, told: false })
     store.getState().stopMotion()
     if (putRight) store.getState().takeAllBack()
   }
   return (
     <section aria-label="What is wrong here?" className="rise">
       <h2>What is wrong here?</h2>
-      <p>{riddle.ask}</p>
+      <p className="riddle-ask">{riddle.ask}</p>
       <button type="button" className="button" aria-pressed={playing} onClick={() => (playing ? store.getState().stopMotion() : store.getState().startMotion(riddle.motion))}>
-        <Play size={18} aria-hidden /> {playing ? 'Stop the motion' : 'Play the motion'}
+        {!playing && <Play size={18} aria-hidden />} {playing ? 'Stop the motion' : 'Play the motion'}
       </button>
       <div className="riddle-choices" role="group" aria-label="Your guess">
         {GUESSES.map(({ id: one, says }) => (
-          <button key={one} type="button" className={`button ${told && one === id ? 'right' : told && one === guess ? 'wrong' : ''}`} aria-pressed={guess === one} onClick={() => setGuess(one)}>
+          <button key={one} type="button" className={`button ${told && one === id ? 'right' : told && one === guess ? 'wrong' : ''}`} aria-pressed={guess === one} onClick={() => tell(one)}>
             {says}
             {told && one === id ? ' (so it is)' : told && one === guess ? ' (not this time)' : ''}
           </button>
@@ -72,7 +76,7 @@ export function RiddleCard({ id }: { id: string }) {
             Keep it and look closer
           </button>
         ) : (
-          <button type="button" className="button" onClick={() => setGuess('told')}>
+          <button type="button" className="button" onClick={() => tell(undefined)}>
             Tell me
           </button>
         )}
