@@ -1,3 +1,5 @@
+import { readFileSync, symlinkSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { diagnose } from '../../packages/mixing/src/diagnosis/index.ts';
 import { readReadings } from '../../packages/mixing/src/diagnosis/readings-document.ts';
@@ -70,7 +72,7 @@ describe('diagnose', () => {
       readings: benchReadings.readings.map((item, i) => (i === 10 ? { ...item, value: 9 } : item)),
     };
     const { out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(wild));
-    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: blade-pitch 1, mid-stick, blade 1 at 270 deg, 9\./);
+    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: pitch of blade 1, mid-stick, .*270.*, \+9\.0\./);
   }, 30_000);
 
   test.each<[string, (string | number)[], unknown, string]>([
@@ -101,4 +103,74 @@ describe('diagnose', () => {
       expect.stringMatching(/rig\.json: \/format: got "swashtrue-rig\/1", expected "swashtrue-readings\/1"/),
     ]);
   });
+});
+
+describe('plan', () => {
+  const rig = () => program.save('rig.json', benchTrainer);
+
+  test('--json gives adjustments, what the gauge then shows and the chance, the same each time', async () => {
+    const first = await program.run(['plan', rig(), '-', '--json'], JSON.stringify(benchReadings));
+    expect([first.status, first.err]).toEqual([0, '']);
+    const plan = JSON.parse(first.out) as {
+      adjustments: { path: string; after: object[] }[];
+      after: object[];
+      meets: { chance: number };
+    };
+    expect(plan.adjustments.length).toBeGreaterThan(0);
+    expect(plan.after.length).toBeGreaterThan(0);
+    expect(plan.meets.chance).toBeGreaterThan(0.5);
+    expect(first).toEqual(await program.run(['plan', rig(), '-', '--json'], JSON.stringify(benchReadings)));
+  }, 60_000);
+
+  test('in words: cautions before the first thing that is turned', async () => {
+    const { status, out } = await program.run(['plan', rig(), '-'], JSON.stringify(benchReadings));
+    expect(status).toBe(0);
+    expect(out).toMatch(/^! Motor leads unplugged/);
+    expect(out.indexOf('1. ')).toBeGreaterThan(out.lastIndexOf('! '));
+    expect(out).toMatch(/Chance that all targets are then met: \d+ % \(level /);
+  }, 60_000);
+
+  test('targets that cannot be met are exit status 1; targets that cannot be used, 2', async () => {
+    const readings = program.save('readings.json', benchReadings);
+    const hopeless = { format: 'swashtrue-targets/1', collective: [-40, 40], cyclic: 30 };
+    const far = await program.run(['plan', rig(), readings, '--targets', '-', '--json'], JSON.stringify(hopeless));
+    expect(far.status).toBe(1);
+    const bad = await program.run(['plan', rig(), readings, '--targets', '-'], JSON.stringify({ ...hopeless, mode: 'stunt' }));
+    expect([bad.status, bad.out]).toEqual([2, '']);
+    expect(bad.err).toMatch(/^standard input: \/mode: got "stunt", expected one of the flight modes "normal", "hover"; /);
+  }, 60_000);
+});
+
+describe('report', () => {
+  test('writes one HTML file, with and without readings, and says where', async () => {
+    const rig = program.save('rig.json', benchTrainer);
+    const sheet = join(program.folder, 'sheet.html');
+    const bare = await program.run(['report', rig, '--out', sheet, '--json']);
+    expect([bare.status, bare.out]).toEqual([0, `${JSON.stringify({ out: sheet })}\n`]);
+    const settings = readFileSync(sheet, 'utf8');
+    expect(settings).toMatch(/^<!doctype html>[\s\S]*bench trainer[\s\S]*<\/html>\n$/);
+    const read = await program.run(['report', rig, program.save('readings.json', benchReadings), '--out', sheet]);
+    expect([read.status, read.out]).toEqual([0, expect.stringContaining(sheet)]);
+    expect(readFileSync(sheet, 'utf8').length).toBeGreaterThan(settings.length);
+  }, 60_000);
+
+  test('never writes over what it read, whatever its name', async () => {
+    const rig = program.save('kept.json', benchTrainer);
+    const before = readFileSync(rig, 'utf8');
+    const alias = join(program.folder, 'alias.json');
+    symlinkSync(rig, alias);
+    for (const out of [rig, alias, join(program.folder, 'mixing', '..', 'kept.json')]) {
+      const { status, err } = await program.run(['report', rig, '--out', out]);
+      expect([status, err]).toEqual([2, expect.stringMatching(/^--out: \/: got .*, expected another file; /)]);
+    }
+    expect(readFileSync(rig, 'utf8')).toBe(before);
+  }, 30_000);
+
+  test('a place that cannot be written is refused', async () => {
+    const rig = program.save('rig.json', benchTrainer);
+    for (const out of [join(program.folder, 'none', 'sheet.html'), program.folder]) {
+      const { status, err } = await program.run(['report', rig, '--out', out]);
+      expect([status, err]).toEqual([2, expect.stringMatching(/^--out: \/: got .*, expected a file to write; /)]);
+    }
+  }, 30_000);
 });
