@@ -70,8 +70,8 @@ function asLeft(record: Rig, changes: readonly Change[]): Rig {
   }
 }
 
-/** The whole sheet as an HTML document. */
-export function reportHtml({ record, readings, diagnosis, plan, made }: ReportInput): string {
+/** What the sheet says, as HTML to be put into a page that has `SHEET_STYLE`. */
+export function reportBody({ record, readings, diagnosis, plan, made }: ReportInput): string {
   const changes = changesMade(readings);
   const left = asLeft(record, changes);
   const blocks: Block[] = [
@@ -92,9 +92,14 @@ export function reportHtml({ record, readings, diagnosis, plan, made }: ReportIn
       rows(['', ''], [['', ''], ['', ''], ['', '']]),
     ),
   ];
+  return `<main class="sheet">${blocks.map(({ html }) => html).join('\n')}</main>`;
+}
+
+/** The whole sheet as an HTML document that needs nothing beside it. */
+export function reportHtml(input: ReportInput): string {
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${htmlEscape(record.name)}: set-up sheet</title><style>${SHEET_STYLE}</style></head>
-<body>${blocks.map(({ html }) => html).join('\n')}</body></html>
+<title>${htmlEscape(input.record.name)}: set-up sheet</title><style>${SHEET_STYLE}</style></head>
+<body>${reportBody(input)}</body></html>
 `;
 }

@@ -1,9 +1,10 @@
 /** The sheet's looks: one A4 column that prints in black, with boxes to tick by pen. No script, no outside file. */
 export const SHEET_STYLE = `
   @page { size: A4; margin: 14mm 15mm }
-  :root { --ink: #1c2426; --soft: #5b6668; --rule: #b9c0bf; --wash: #f3f1ea; --warn: #7a2e00 }
-  * { box-sizing: border-box }
-  body { margin: 0 auto; max-width: 190mm; padding: 8mm 6mm; color: var(--ink); background: #fff;
+  .sheet { --ink: #1c2426; --soft: #5b6668; --rule: #b9c0bf; --wash: #f3f1ea; --warn: #7a2e00 }
+  .sheet, .sheet * { box-sizing: border-box }
+  body { margin: 0; background: #fff }
+  .sheet { display: block; margin: 0 auto; max-width: 190mm; padding: 8mm 6mm; color: var(--ink); background: #fff;
     font: 10.5pt/1.45 "Archivo", "Segoe UI", "Noto Sans", "DejaVu Sans", Arial, sans-serif }
   header { display: flex; justify-content: space-between; align-items: end; gap: 8mm; border-bottom: 2px solid var(--ink); padding-bottom: 3mm }
   h1 { font-size: 20pt; line-height: 1.1; margin: 0 }
@@ -23,5 +24,5 @@ export const SHEET_STYLE = `
   td.n, th.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap }
   tr { break-inside: avoid }
   .verdict { background: var(--wash); padding: 2.5mm 3mm; border-radius: 1.5mm; break-inside: avoid }
-  @media print { body { padding: 0; max-width: none } }
+  @media print { .sheet { padding: 0; max-width: none } }
 `;

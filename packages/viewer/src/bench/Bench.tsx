@@ -1,0 +1,50 @@
+/** The bench: from making safe to the finished sheet, one thing at a time, under a thumb. */
+import type { ReactNode } from 'react'
+import { CausesPanel } from './CausesPanel.tsx'
+import { CautionsPanel } from './CautionsPanel.tsx'
+import { LookPanel } from './LookPanel.tsx'
+import { type BenchStage, STAGE_NAMES, STAGES } from './model.ts'
+import { ReadPanel } from './ReadPanel.tsx'
+import { SheetPanel } from './SheetPanel.tsx'
+import { TurnPanel } from './TurnPanel.tsx'
+import { useBench, useSetBench } from './useBench.ts'
+import './bench.css'
+
+const PANELS: Readonly<Record<BenchStage, () => ReactNode>> = {
+  cautions: CautionsPanel,
+  look: LookPanel,
+  read: ReadPanel,
+  causes: CausesPanel,
+  turn: TurnPanel,
+  sheet: SheetPanel,
+}
+
+export function Bench() {
+  const bench = useBench()
+  const set = useSetBench()
+  // Nothing powered and no reading before the cautions are confirmed.
+  const stage = bench.safe ? bench.stage : 'cautions'
+  const Panel = PANELS[stage]
+  return (
+    <div className="bench">
+      <nav className="bench-stages" aria-label="Steps of the bench">
+        <ol>
+          {STAGES.map((name, i) => (
+            <li key={name}>
+              <button
+                type="button"
+                aria-current={name === stage ? 'step' : undefined}
+                disabled={!bench.safe && name !== 'cautions'}
+                onClick={() => set({ stage: name }, `went to ${STAGE_NAMES[name].toLowerCase()}`)}
+              >
+                <span className="stage-number">{i + 1}</span>
+                {STAGE_NAMES[name]}
+              </button>
+            </li>
+          ))}
+        </ol>
+      </nav>
+      <Panel />
+    </div>
+  )
+}
