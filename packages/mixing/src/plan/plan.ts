@@ -59,9 +59,9 @@ export interface PlanOptions extends PosteriorOptions {
 }
 
 /** Machines drawn to search on, to judge on, and to foretell readings from. */
-const SEARCHED = 120;
-const JUDGED = 200;
-const FORETOLD = 100;
+const SEARCHED = 96;
+const JUDGED = 160;
+const FORETOLD = 80;
 /** Well enough: a machine that meets all targets with this chance is left alone. */
 const WELL = 0.9;
 /** A plan must add this much to the chance, and this many times what it may spoil. No source. */

@@ -11,7 +11,8 @@
  * 0.03 degree off on flybar heads).
  */
 import { cosDeg, DEG_PER_RAD, sinDeg } from '../quantities/angles.ts';
-import { makePose, type Pose, poseHead, poseRing, ringNormalInF, setHorns, setSticks } from '../rig/pose.ts';
+import { headReading } from '../diagnosis/probe.ts';
+import { makePose, type Pose, poseRing, ringNormalInF, setHorns, setSticks } from '../rig/pose.ts';
 import type { PreparedRig } from '../rig/prepare.ts';
 
 const AZIMUTHS = 6;
@@ -42,6 +43,7 @@ export class TargetQuantities {
   readonly layout: Layout;
   private readonly pose: Pose;
   private readonly mean: Float64Array;
+  private readonly head = { psiCos: 1, psiSin: 0, teeterRad: 0 };
   private longitudinal = 0;
   private lateral = 0;
 
@@ -59,7 +61,7 @@ export class TargetQuantities {
   evaluate(prepared: PreparedRig, out: Float64Array, at = 0): void {
     const { blades, zero, low, high, cyclic, cross, size } = this.layout;
     out.fill(Number.NaN, at, at + size);
-    if (!this.look(prepared, 0, 0, 0, false)) return;
+    if (!this.look(prepared, 0, 0, 0, blades)) return;
     const [nx, ny, nz] = ringNormalInF(prepared, this.pose);
     out[at] = (nx / nz) * DEG_PER_RAD;
     out[at + 1] = (-ny / nz) * DEG_PER_RAD;
@@ -72,40 +74,50 @@ export class TargetQuantities {
       [-1, low],
       [1, high],
     ] as const) {
-      if (this.look(prepared, end, 0, 0, false)) for (let k = 0; k < blades; k++) out[at + from + k] = this.mean[k] as number;
+      if (this.look(prepared, end, 0, 0, blades)) for (let k = 0; k < blades; k++) out[at + from + k] = this.mean[k] as number;
     }
   }
 
   /** Half the difference of blade 1's harmonics between the two sides of a cyclic stick. */
   private slope(prepared: PreparedRig, elevator: number, aileron: number, reach: number): boolean {
-    if (!this.look(prepared, 0, -reach * elevator, -reach * aileron, true)) return false;
+    if (!this.look(prepared, 0, -reach * elevator, -reach * aileron, 1)) return false;
     const longitudinal = this.longitudinal;
     const lateral = this.lateral;
-    if (!this.look(prepared, 0, reach * elevator, reach * aileron, true)) return false;
+    if (!this.look(prepared, 0, reach * elevator, reach * aileron, 1)) return false;
     this.longitudinal = (this.longitudinal - longitudinal) / 2;
     this.lateral = (this.lateral - lateral) / 2;
     return true;
   }
 
-  /** Every blade's theta0 and blade 1's first harmonic at a stick position, degrees. */
-  private look(prepared: PreparedRig, collective: number, elevator: number, aileron: number, warm: boolean): boolean {
-    const { pose, mean } = this;
+  /**
+   * theta0 of the first `blades` blades and blade 1's first harmonic at a stick position, degrees. Of a held flybar head
+   * only what moves the blades is closed: a washout that cannot close is told by the corners.
+   */
+  private look(prepared: PreparedRig, collective: number, elevator: number, aileron: number, blades: number): boolean {
+    const { pose, mean, head } = this;
     setSticks(prepared, pose, this.mode, collective, elevator, aileron);
     setHorns(prepared, pose);
-    if (!poseRing(prepared, pose, warm)) return false;
-    mean.fill(0);
+    // Only the two sides of a cyclic stick are near one another.
+    if (!poseRing(prepared, pose, blades === 1)) return false;
     let cosine = 0;
     let sine = 0;
-    for (let i = 0; i < AZIMUTHS; i++) {
-      if (!poseHead(prepared, pose, COS[i] as number, SIN[i] as number, 0, i > 0)) return false;
-      for (let k = 0; k < mean.length; k++) mean[k] = (mean[k] as number) + (pose.pitchRad[k] as number);
-      cosine += (COS[i] as number) * (pose.pitchRad[0] as number);
-      sine += (SIN[i] as number) * (pose.pitchRad[0] as number);
+    for (let k = 0; k < blades; k++) {
+      let sum = 0;
+      for (let i = 0; i < AZIMUTHS; i++) {
+        // blade 1's azimuth; blade k's are as equally spaced
+        head.psiCos = COS[i] as number;
+        head.psiSin = SIN[i] as number;
+        const pitchDeg = headReading(prepared, pose, head, 'blade-pitch', k + 1);
+        sum += pitchDeg;
+        if (k > 0) continue;
+        cosine += (COS[i] as number) * pitchDeg;
+        sine += (SIN[i] as number) * pitchDeg;
+      }
+      if (sum !== sum) return false;
+      mean[k] = sum / AZIMUTHS;
     }
-    for (let k = 0; k < mean.length; k++) mean[k] = ((mean[k] as number) * DEG_PER_RAD) / AZIMUTHS;
-    const half = (2 * DEG_PER_RAD) / AZIMUTHS;
-    this.longitudinal = -sine * half;
-    this.lateral = -prepared.rotation * cosine * half;
+    this.longitudinal = (-2 * sine) / AZIMUTHS;
+    this.lateral = (-2 * prepared.rotation * cosine) / AZIMUTHS;
     return true;
   }
 }
