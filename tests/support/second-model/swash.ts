@@ -12,7 +12,7 @@ type ServoDocument = MachineDocument['servos'][number];
 export interface Missing {
   path: string;
   short: number;
-  /** the nearest pose has the ring beyond the upright */
+  /** the nearest pose has the ring tipped by more than 60 degrees, where nothing of a swashplate is left */
   turnedOver?: true;
 }
 
@@ -146,7 +146,7 @@ function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: numb
   const left = misses(x).map(Math.abs);
   const worst = left.indexOf(Math.max(...left));
   const upright = Math.cos(x[1] ?? Number.NaN) * Math.cos(x[2] ?? Number.NaN);
-  return { path: `/servos/${worst}/link`, short: left[worst] ?? Number.NaN, ...(upright > 0 ? {} : { turnedOver: true }) };
+  return { path: `/servos/${worst}/link`, short: left[worst] ?? Number.NaN, ...(upright > 0.5 ? {} : { turnedOver: true }) };
 }
 
 /** [x, y] at a radius and an azimuth in degrees. */
