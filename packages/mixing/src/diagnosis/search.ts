@@ -26,7 +26,7 @@ export interface SearchWidth {
   within: number;
 }
 
-export const USUAL_WIDTH: SearchWidth = { pairs: 80, triples: 60, exactThirds: 12, within: 12 };
+export const USUAL_WIDTH: SearchWidth = { pairs: 48, triples: 32, exactThirds: 8, within: 11 };
 
 interface Move {
   fault: Fault;

@@ -39,35 +39,37 @@ function place(rig: Rig, measure: Measure, of: number, sticks: Partial<Sticks>, 
   };
 }
 
-/** The full set: levels, horns and arms by eye, fourteen readings of the pitch gauge, and the tail's own where there is one. */
+/**
+ * The full set: horns and arms by eye, the swashplate's level with the sticks in the middle and at both ends of collective,
+ * fourteen readings of the pitch gauge, and the tail's own where there is one. One stick position after another.
+ *
+ * Of five such sets that were tried on 150 drawn machines each (bench/diagnosis), this one told the fault most often: the
+ * level at the ends of collective finds what is off at one servo, and one reading across each cyclic stick finds phase.
+ */
 export function standardSet(rig: Rig): SetPlace[] {
   const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) => place(rig, measure, of, sticks, pointing);
+  const levelAndBlades = (sticks: Partial<Sticks>) => [
+    at('fore-aft-tilt', 1, sticks),
+    at('side-tilt', 1, sticks),
+    at('blade-pitch', 1, sticks, 'tail'),
+    at('blade-pitch', 2, sticks, 'tail'),
+  ];
+  const blade = (sticks: Partial<Sticks>, ...pointings: Pointing[]) => pointings.map((pointing) => at('blade-pitch', 1, sticks, pointing));
   return [
     ...[1, 2, 3].map((of) => at('horn-angle', of)),
-    at('fore-aft-tilt', 1),
-    at('side-tilt', 1),
     ...flybarPlaces(rig),
-    at('blade-pitch', 1, {}, 'tail'),
-    at('blade-pitch', 2, {}, 'tail'),
-    at('blade-pitch', 1, {}, 'right'),
-    at('blade-pitch', 1, { collective: 1 }, 'tail'),
-    at('blade-pitch', 2, { collective: 1 }, 'tail'),
-    ...[1, 2, 3].map((of) => at('horn-angle', of, { collective: 1 })),
-    at('blade-pitch', 1, { collective: -1 }, 'tail'),
-    ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: 1 }, pointing)),
-    ...(['right', 'left'] as const).map((pointing) => at('blade-pitch', 1, { elevator: -1 }, pointing)),
-    at('fore-aft-tilt', 1, { elevator: 1 }),
-    // the other axis: in line alone, a mix turned by 30 degrees reads as one turned by -30
-    at('side-tilt', 1, { elevator: 1 }),
-    ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: 1 }, pointing)),
-    ...(['tail', 'nose'] as const).map((pointing) => at('blade-pitch', 1, { aileron: -1 }, pointing)),
-    at('side-tilt', 1, { aileron: 1 }),
-    at('fore-aft-tilt', 1, { aileron: 1 }),
+    ...levelAndBlades({}),
+    ...levelAndBlades({ collective: 1 }),
+    ...levelAndBlades({ collective: -1 }),
+    ...blade({ elevator: 1 }, 'right', 'left', 'tail'),
+    ...blade({ elevator: -1 }, 'right'),
+    ...blade({ aileron: 1 }, 'tail', 'nose', 'right'),
+    ...blade({ aileron: -1 }, 'tail'),
     ...tailPlaces(rig),
   ];
 }
 
-/** Nine readings, for a first look: level, zero, both ends of collective, one reading a cyclic stick and direction. */
+/** A first look in ten minutes, seven readings of the gauge: it tells fewer faults apart. */
 export function shortSet(rig: Rig): SetPlace[] {
   const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) => place(rig, measure, of, sticks, pointing);
   return [
@@ -75,12 +77,13 @@ export function shortSet(rig: Rig): SetPlace[] {
     at('side-tilt', 1),
     at('blade-pitch', 1, {}, 'tail'),
     at('blade-pitch', 2, {}, 'tail'),
+    at('fore-aft-tilt', 1, { collective: 1 }),
+    at('side-tilt', 1, { collective: 1 }),
     at('blade-pitch', 1, { collective: 1 }, 'tail'),
     at('blade-pitch', 1, { collective: -1 }, 'tail'),
     at('blade-pitch', 1, { elevator: 1 }, 'right'),
-    at('blade-pitch', 1, { elevator: -1 }, 'right'),
+    at('blade-pitch', 1, { elevator: 1 }, 'tail'),
     at('blade-pitch', 1, { aileron: 1 }, 'tail'),
-    at('blade-pitch', 1, { aileron: -1 }, 'tail'),
     ...tailPlaces(rig).slice(0, 3),
   ];
 }
