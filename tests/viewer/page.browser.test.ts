@@ -174,13 +174,27 @@ test('a document is chosen from a file and saved with its changes', async () => 
   expect(existsSync(path)).toBe(true)
 })
 
-test('a pose that cannot be reached says which part and by how much, and keeps the last good one', async () => {
+test('a pose that cannot be reached says which part and by how much, and the last good one stays, dimmed', async () => {
   const { page } = await openPage()
+  await page.evaluate(() => window.swashtrueStore?.getState().setSticks({ elevator: 0.5 }, 'stick'))
   await page.waitForFunction(() => (window.swashtrueScene?.stage.poses ?? 0) > 0)
+  await page.waitForTimeout(300)
+  const drawn = () =>
+    page.evaluate(() => {
+      const found = { ball: [] as number[], opacity: [] as number[] }
+      window.swashtrueScene?.stage.machine?.group.traverse((object) => {
+        if (object.userData['ball'] !== '/blades/0/armBall') return
+        found.ball = object.matrixWorld.elements.slice(12, 15)
+        found.opacity = [(object as unknown as { material: { opacity: number } }).material.opacity]
+      })
+      return found
+    })
+  const before = await drawn()
+  expect(before.opacity).toEqual([1])
   await page.evaluate(() => window.swashtrueStore?.getState().change({ path: '/rotor/links/0', by: 60 }, 'link'))
-  await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/Here it cannot go: .* is [\d.]+ mm short of reaching/)
-  const drawn = await page.evaluate(() => window.swashtrueScene?.stage.machine !== undefined)
-  expect(drawn).toBe(true)
+  await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/The machine cannot be posed here, for blade 1's link misses by [\d.]+ mm/)
+  await expect.poll(async () => (await drawn()).opacity[0]).toBeLessThan(0.5)
+  expect((await drawn()).ball).toEqual(before.ball)
 })
 
 test("every drawn ball in the browser's scene is the library's, after a drag of the rotor too", async () => {

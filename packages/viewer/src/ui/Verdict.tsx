@@ -1,9 +1,9 @@
 /** The one sentence over the scene: what the machine does that it should not, or that it is true. */
-import { describePath } from '@swashtrue/mixing'
+import { unreachableSays } from '@swashtrue/mixing'
 import { useState } from 'react'
 import { machineIn } from '../state/pose.ts'
 import { mayShowChanges } from '../state/store.ts'
-import { useReadout, written } from './live.tsx'
+import { useReadout } from './live.tsx'
 import { useAnswers } from './useAnswers.ts'
 import { usePage } from './usePage.ts'
 
@@ -16,11 +16,7 @@ export function Verdict() {
 
   useReadout(({ machine: now }) => {
     const missing = now.unreachable
-    setShort(
-      missing
-        ? `Here it cannot go: ${describePath(machine, missing.path)} is ${written(missing.short, missing.short < 1 ? 2 : 1, false)} mm short of reaching. The last pose that closes is shown dimmed.`
-        : '',
-    )
+    setShort(missing ? `${unreachableSays(machine, missing)}. The last pose that closes is shown dimmed.` : '')
   })
 
   const headline = trouble ?? (telling ? explanation?.headline : 'Something on this machine is not as recorded. What?')
