@@ -28,6 +28,7 @@ const FOLDERS: Record<string, string[]> = {
   rig: ['quantities', 'numerics', ...Object.keys(STAGES)],
   examples: [],
   units: WHOLE,
+  batch: WHOLE,
   coupling: WHOLE,
   envelope: WHOLE,
   tolerance: WHOLE,

@@ -12,7 +12,8 @@ import { atanOf } from '../numerics/trig.ts';
 import { wrapRad } from '../quantities/angles.ts';
 import { bladeHalfTangent, bladeMissMm } from '../rotor/blade.ts';
 import { PSI_COS, PSI_SIN, REVOLUTION } from '../rotor/harmonics.ts';
-import { anglesOf, halfTangentsRound } from '../rotor/round-the-disc.kernel.ts';
+import { anglesOf, halfTangentsRound, halfTangentsRoundFixed } from '../rotor/round-the-disc.kernel.ts';
+import { STAND } from '../rotor/round-the-disc.ts';
 import { normalOverTail, type PreparedTurningBall, turningBall } from '../rotor/turning-ring.ts';
 import { hornAngleRad, hornBall } from '../servo/horn.ts';
 import { closeLever, pushrodMissMm } from '../servo/lever.ts';
@@ -245,21 +246,18 @@ function directEye(prepared: PreparedRig, pose: Pose, k: number, i: number): voi
   turningBall(ball, pose.ring[RING.Z] as number, t0 * c + t1 * s, t1 * c - t0 * s, oneTail[2] as number, oneEye, 0);
 }
 
+const stand = new Float64Array(STAND.SIZE);
+let fixed: Float64Array<ArrayBuffer> | undefined;
+
 function directHalfTangents(prepared: PreparedRig, pose: Pose, k: number, halves: Float64Array): void {
   normalAtTail(prepared, pose, oneTail);
-  halfTangentsRound(
-    prepared.bladeBalls[k] as PreparedTurningBall,
-    prepared.blade,
-    prepared.bladeLinkMm[k] as number,
-    pose.ring[RING.Z] as number,
-    oneTail[0] as number,
-    oneTail[1] as number,
-    oneTail[2] as number,
-    REVOLUTION,
-    PSI_COS,
-    PSI_SIN,
-    halves,
-  );
+  stand[STAND.HEIGHT] = pose.ring[RING.Z] as number;
+  stand[STAND.T0] = oneTail[0] as number;
+  stand[STAND.T1] = oneTail[1] as number;
+  stand[STAND.NZ] = oneTail[2] as number;
+  stand[STAND.LINK] = prepared.bladeLinkMm[k] as number;
+  fixed = halfTangentsRoundFixed(prepared.bladeBalls[k] as PreparedTurningBall, prepared.blade, stand, fixed);
+  halfTangentsRound(fixed, REVOLUTION, PSI_COS, PSI_SIN, halves);
 }
 
 function worstRoundTheDisc(prepared: PreparedRig, pose: Pose, k: number): Miss {

@@ -184,7 +184,13 @@ export const STEP = { DETERMINANT: 0, SIZE: 1, LENGTH: 2 } as const;
  * Each row is taken times its length, which needs no division: (P - eye) . dP = length (length - link). It is solved for
  * (z, p, r) by Cramer's rule, and a step in an angle is one in its half tangent by (1 + a^2)/2.
  */
-export function ringStep(ring: PreparedRing, eyes: Float64Array, linkMm: Float64Array, x: Float64Array, told: Float64Array): void {
+export function ringStep(
+  ring: PreparedRing,
+  eyes: Float64Array,
+  linkMm: Float64Array,
+  x: Float64Array,
+  told: Float64Array,
+): void {
   const rows = scratchRows;
   ringRows(ring, x, eyes, rows);
   const l0 = rows[3] as number;

@@ -56,10 +56,7 @@ export function unitWeights(mix: Mix): number[][] {
   return mix.azimuths.map((azimuthDeg) => [1, -cosDeg(azimuthDeg), sinDeg(azimuthDeg)]);
 }
 
-export function prepareTransmitter(
-  transmitter: Transmitter,
-  rotation: 'clockwise' | 'counterclockwise',
-): PreparedTransmitter {
+export function prepareTransmitter(transmitter: Transmitter, rotation: 'clockwise' | 'counterclockwise'): PreparedTransmitter {
   const mix = transmitter.mix;
   const weights = new Float64Array(9);
   unitWeights(mix).forEach((row, j) => {
