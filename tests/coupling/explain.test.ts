@@ -107,3 +107,8 @@ test('60 random machines with one horn 8 degrees off name that horn (seeds 1 to 
   }
   expect(named).toBe(60);
 });
+
+test('where only the tail was changed, the head is called true and the tail is not called harmless', () => {
+  const rig = rigOf(examples[2]?.document);
+  expect(said(rig, { path: '/transmitter/rudder/reverse', to: true }).headline).toMatch(/the head answers true, for only the tail was changed\.$/);
+});

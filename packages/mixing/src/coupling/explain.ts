@@ -66,7 +66,7 @@ export function explain(record: Rig, machine: Rig, changes: readonly Change[], m
   const hornsOff = asIs.horns.map((horn, i) => horn - (reference.horns[i] ?? horn));
   const causes = causesInWords(record, machine, changes, hornsOff);
   const findings = findingsOf(reference, asIs, changes.length > 0);
-  if (findings.length === 0) return { state: 'true', headline: trueSays(asIs, changes.length > 0), more: [] };
+  if (findings.length === 0) return { state: 'true', headline: trueSays(asIs, changes), more: [] };
   const without = causes.map((cause) => withoutCause(record, changes, cause, mode));
   const ownFault = (finding: Finding): boolean => isAsRecorded(finding, reference, asIs);
   const said = findings
@@ -212,11 +212,17 @@ function zeroPitch(asIs: StickEffects): Finding | undefined {
   };
 }
 
-function trueSays(asIs: StickEffects, changed: boolean): string {
+/** What of a document the main rotor never feels. */
+const TAIL_PATH = /^\/(tail|transmitter\/rudder|transmitter\/rates\/rudder)(\/|$)/;
+
+function trueSays(asIs: StickEffects, changes: readonly Change[]): string {
   const [forward, right] = asIs.elevator.ring;
   const part = asIs.stick === 1 ? 'Full forward elevator' : `Elevator ${number(asIs.stick * 100, 0)} percent forward`;
-  const so = `${part} tilts the swashplate ${degrees(Math.abs(forward))} ${forward >= 0 ? 'forward' : 'back'} and ${Number(right.toFixed(2)) === 0 ? 'not at all' : number(Math.abs(right), 2)} to the side`;
-  return changed ? `${so}: what was changed makes no difference that a stick would show.` : `${so}: the machine answers true.`;
+  const aside = Number(right.toFixed(2)) === 0 ? 'not at all' : number(Math.abs(right), 2);
+  const so = `${part} tilts the swashplate ${degrees(Math.abs(forward))} ${forward >= 0 ? 'forward' : 'back'} and ${aside} to the side`;
+  if (changes.length === 0) return `${so}: the machine answers true.`;
+  if (changes.every(({ path }) => TAIL_PATH.test(path))) return `${so}: the head answers true, for only the tail was changed.`;
+  return `${so}: what was changed makes no difference that these sticks would show.`;
 }
 
 /** "2.5 degrees right and 1.4 forward": the larger first; the smaller only where it is a quarter of it or more. */

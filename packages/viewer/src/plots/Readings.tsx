@@ -3,7 +3,7 @@ import { LiveQuantity } from '../ui/live.tsx'
 import { usePage } from '../ui/usePage.ts'
 import { CouplingTable } from './CouplingTable.tsx'
 import { DiscPlot } from './DiscPlot.tsx'
-import { TailPlan } from './TailPlan.tsx'
+import { TailPlan, TailWords } from './TailPlan.tsx'
 import { TiltDial } from './TiltDial.tsx'
 import './plots.css'
 
@@ -51,6 +51,7 @@ export function Readings() {
         <section>
           <h2>Tail</h2>
           <TailPlan />
+          <TailWords />
         </section>
       )}
     </>

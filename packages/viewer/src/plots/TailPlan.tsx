@@ -3,6 +3,7 @@ import type { ArmEnd, Figure } from '@swashtrue/mixing'
 import { useRef } from 'react'
 import { figureOfMachine } from '../state/pose.ts'
 import { LiveQuantity, useReadout, written } from '../ui/live.tsx'
+import { useAnswers } from '../ui/useAnswers.ts'
 import { usePage } from '../ui/usePage.ts'
 
 const WIDE = 340
@@ -54,7 +55,7 @@ export function TailPlan() {
           <rect className="tail-slider" x="-10" y="-6" width="20" height="12" rx="3" />
         </g>
       </svg>
-      <p ref={says} className="small" role="status" />
+      <p ref={says} className="small" />
       <dl className="values">
         <dt>Slider{stops ? `, stops ${written(stops[0], 1, true)} and ${written(stops[1], 1, true)} mm` : ''}</dt>
         <dd><LiveQuantity read={({ machine }) => machine.tail?.slider} unit="mm" signed digits={2} /></dd>
@@ -64,6 +65,19 @@ export function TailPlan() {
         <dd><LiveQuantity read={({ machine }) => machine.tail?.pulse} unit="µs" digits={0} /></dd>
       </dl>
     </figure>
+  )
+}
+
+/** The tail check in sentences: which way stick and gyro go, where the ends bind, and what would make both sides equal. */
+export function TailWords() {
+  const check = useAnswers((state) => state.latest?.tail)
+  if (!check) return null
+  return (
+    <ul className="tail-words">
+      {check.says.map((one) => (
+        <li key={one}>{one}</li>
+      ))}
+    </ul>
   )
 }
 

@@ -12,6 +12,9 @@ export function Verdict() {
   const trouble = useAnswers((state) => state.trouble)
   const telling = usePage(mayShowChanges)
   const machine = usePage(machineIn)
+  const tail = useAnswers((state) => state.latest?.tail)
+  // A rudder or a gyro that works the wrong way round: said before anything finer, and first where the head is true.
+  const tailWrong = tail ? [tail.rudder === 'reversed' ? tail.says[0] : undefined, tail.gyro === 'worsens' ? tail.says[1] : undefined].filter((one) => one !== undefined) : []
   const [short, setShort] = useState('')
 
   useReadout(({ machine: now }) => {
@@ -19,11 +22,13 @@ export function Verdict() {
     setShort(missing ? `${unreachableSays(machine, missing)}. The last pose that closes is shown dimmed.` : '')
   })
 
-  const headline = trouble ?? (telling ? explanation?.headline : 'Something on this machine is not as recorded. What?')
+  const headOff = explanation?.state !== 'true'
+  const said = explanation ? [...(headOff ? [explanation.headline, ...tailWrong] : [...tailWrong, explanation.headline]), ...explanation.more] : []
+  const headline = trouble ?? (telling ? said[0] : 'Something on this machine is not as recorded. What?')
   return (
     <div className="verdict" role="status" aria-live="polite">
       <p>{short || headline || 'Working it out.'}</p>
-      {!short && telling && explanation?.more.slice(0, 2).map((one) => (
+      {!short && telling && said.slice(1, 3).map((one) => (
         <p key={one} className="more">
           {one}
         </p>

@@ -2,7 +2,7 @@
  * The worker's own thread: what takes longer than a frame may. One machine and its record at a time; each question is
  * answered whole, so that the page never shows half of one.
  */
-import { type Case, type Change, coupling, type Coupling, explain, type Explanation, prepare, type Rig } from '@swashtrue/mixing'
+import { type Case, type Change, coupling, type Coupling, explain, type Explanation, prepare, type Rig, type TailCheck, tailCheck } from '@swashtrue/mixing'
 import { expose } from 'comlink'
 
 export interface Asked {
@@ -16,6 +16,8 @@ export interface Answers {
   record: Coupling
   machine: Coupling
   explanation: Explanation
+  /** of the machine, where it has a tail */
+  tail?: TailCheck
 }
 
 const api = {
@@ -26,6 +28,7 @@ const api = {
       record: coupling(prepare(record), at),
       machine: coupling(prepare(machine), at),
       explanation: explain(record, machine, changes, mode),
+      ...(machine.tail ? { tail: tailCheck(machine) } : {}),
     }
   },
 }
