@@ -41,7 +41,8 @@ function place(rig: Rig, measure: Measure, of: number, sticks: Partial<Sticks>, 
 
 /**
  * The full set: horns and arms by eye, the swashplate's level with the sticks in the middle and at both ends of collective,
- * fourteen readings of the pitch gauge, and the tail's own where there is one. One stick position after another.
+ * fourteen readings of the pitch gauge (one more for each blade beyond two), and the tail's own where there is one. One
+ * stick position after another.
  *
  * Of five such sets that were tried on 150 drawn machines each (bench/diagnosis), this one told the fault most often: the
  * level at the ends of collective finds what is off at one servo, and one reading across each cyclic stick finds phase.
@@ -59,6 +60,8 @@ export function standardSet(rig: Rig): SetPlace[] {
     ...[1, 2, 3].map((of) => at('horn-angle', of)),
     ...flybarPlaces(rig),
     ...levelAndBlades({}),
+    // which of three blades or more is off cannot be told from two
+    ...rig.rotor.links.slice(2).map((_, k) => at('blade-pitch', k + 3, {}, 'tail')),
     ...levelAndBlades({ collective: 1 }),
     ...levelAndBlades({ collective: -1 }),
     ...blade({ elevator: 1 }, 'right', 'left', 'tail'),
