@@ -14,41 +14,69 @@ import type { Model } from './model.ts';
 import { branchMean, branchVariance, type Node } from './node.ts';
 
 export interface Column {
-  /** S^-1 j */
+  /** S^-1 j, and S^-1 of the move to the branch's middle less b j (none where the readings go straight there) */
   weighted: Float64Array;
+  bent?: Float64Array;
   /** j' S^-1 j and j' S^-1 r */
   a: number;
   t: number;
+  /** the same with the bend c: c' S^-1 c, c' S^-1 j, c' S^-1 r */
+  cc: number;
+  cj: number;
+  cr: number;
 }
 
-export function columnOf(model: Model, node: Node, k: number): Column {
+/**
+ * `bend`: by how much readings of the record's machine miss the straight line at the middle of the branch. The slope
+ * there is then steeper by twice that over its size, as on a parabola.
+ */
+export function columnOf(model: Model, node: Node, k: number, bend?: Float64Array, branch?: Branch): Column {
   const { m, n } = model;
-  const weighted = new Float64Array(m);
-  let a = 0;
-  let t = 0;
-  for (let i = 0; i < m; i++) {
-    const j = node.jacobian[i * n + k] as number;
-    if (j === 0) continue;
-    t += j * (node.weighted[i] as number);
-    for (let l = 0; l < m; l++) weighted[l] = (weighted[l] as number) + j * (node.precision[l * m + i] as number);
+  const b = branch ? branchMean(branch) : 0;
+  const j = Float64Array.from({ length: m }, (_, i) => (node.jacobian[i * n + k] as number) + (bend && b !== 0 ? (2 * (bend[i] as number)) / b : 0));
+  const weighted = times(node.precision, m, j);
+  const column: Column = { weighted, a: dot(j, weighted), t: dot(j, node.weighted), cc: 0, cj: 0, cr: 0 };
+  if (bend) {
+    // The middle is b j_0 + bend away, which is b j - bend with the slope j taken there.
+    const c = Float64Array.from(bend, (v) => -v);
+    column.bent = times(node.precision, m, c);
+    column.cc = dot(c, column.bent);
+    column.cj = dot(c, weighted);
+    column.cr = dot(c, node.weighted);
   }
-  for (let i = 0; i < m; i++) a += (node.jacobian[i * n + k] as number) * (weighted[i] as number);
-  return { weighted, a, t };
+  return column;
+}
+
+function times(matrix: Float64Array, m: number, v: Float64Array): Float64Array {
+  const out = new Float64Array(m);
+  for (let i = 0; i < m; i++) {
+    const x = v[i] as number;
+    if (x === 0) continue;
+    for (let l = 0; l < m; l++) out[l] = (out[l] as number) + x * (matrix[i * m + l] as number);
+  }
+  return out;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
+  return sum;
 }
 
 /** Change of the log evidence (rows alone) by a fault of a size. */
 export function sizedGain(model: Model, node: Node, column: Column, branch: Branch): number {
   const b = branchMean(branch);
   const w2 = branchVariance(branch);
-  const { a } = column;
-  const t = column.t - b * a;
+  const { a, cc, cj, cr, bent } = column;
+  // r moves by b j + c
+  const t = column.t - b * a - cj;
   const p = 1 / w2 + a;
-  const gain = b * column.t - 0.5 * b * b * a + (0.5 * t * t) / p - 0.5 * Math.log(1 + w2 * a);
+  const gain = b * column.t + cr - 0.5 * (b * b * a + 2 * b * cj + cc) + (0.5 * t * t) / p - 0.5 * Math.log(1 + w2 * a);
   const move = b + t / p;
   let sum = 0;
   for (let i = 0; i < model.m; i++) {
     const c = column.weighted[i] as number;
-    const q = (node.weighted[i] as number) - move * c;
+    const q = (node.weighted[i] as number) - move * c - (bent ? (bent[i] as number) : 0);
     const qii = (node.precision[i * model.m + i] as number) - (c * c) / p;
     sum += wildTerm(model, node, i, q, qii);
   }

@@ -82,8 +82,11 @@ export function setMachine(model: Model, taken: readonly FaultTaken[], deviation
 /** Squares a row, beyond which the best fit is not sought: six standard deviations of scatter and noise all over. */
 const FAR_OFF = 6;
 
-/** Works a hypothesis out, linearising `steps` times; it starts at the middle of its priors, or at `start`. */
-export function workOut(model: Model, taken: FaultTaken[], steps: number, start?: Float64Array): Node {
+/**
+ * Works a hypothesis out, linearising `steps` times from the middle of its priors; one whose log of prior times evidence
+ * is below `worth` at the first is left at that.
+ */
+export function workOut(model: Model, taken: FaultTaken[], steps: number, worth = Number.NEGATIVE_INFINITY): Node {
   const { m, n, rows } = model;
   const node: Node = {
     taken,
@@ -108,12 +111,12 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, start?
     node.mean[k] = branchMean(branch);
     node.variance[k] = (node.variance[k] as number) + branchVariance(branch);
   }
-  node.deviation.set(start ?? node.mean);
+  node.deviation.set(node.mean);
   for (let step = 1; step <= steps; step++) {
     linearise(model, node);
     assess(model, node);
     // A hypothesis that is far off stays at its priors: its best fit would be a machine stretched out of all proportion.
-    if (node.squares > FAR_OFF * m) break;
+    if (node.squares > FAR_OFF * m || node.logPrior + node.logEvidence < worth) break;
     if (step < steps) moveToBest(model, node);
   }
   return node;

@@ -7,7 +7,7 @@ import type { Branch, Fault } from './faults.ts';
 import { clash } from './faults.ts';
 import { columnOf, exactEvidence, sizedGain, type Column } from './extend.ts';
 import type { Model } from './model.ts';
-import { type FaultTaken, logPriorOf, type Node, setMachine, workOut } from './node.ts';
+import { branchMean, type FaultTaken, logPriorOf, type Node, setMachine, workOut } from './node.ts';
 
 export interface Candidate {
   taken: FaultTaken[];
@@ -26,7 +26,7 @@ export interface SearchWidth {
   within: number;
 }
 
-export const USUAL_WIDTH: SearchWidth = { pairs: 48, triples: 32, exactThirds: 8, within: 11 };
+export const USUAL_WIDTH: SearchWidth = { pairs: 60, triples: 40, exactThirds: 16, within: 11 };
 
 interface Move {
   fault: Fault;
@@ -34,6 +34,8 @@ interface Move {
   at: number;
   branch?: Branch;
   k: number;
+  /** what the readings of the record's machine with this branch at its middle differ from straight lines, where it matters */
+  bend?: Float64Array;
 }
 
 export interface Found {
@@ -56,12 +58,12 @@ export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
     const known = all.get(key);
     if (!known || (candidate.node && !known.node) || (!known.node && candidate.log > known.log)) all.set(key, candidate);
   };
-  const nodeOf = (taken: FaultTaken[], steps: number, start?: Float64Array): Candidate => {
-    const node = workOut(model, taken, steps, start);
+  const nodeOf = (taken: FaultTaken[]): Candidate => {
+    const node = workOut(model, taken, 2, top - 2 * width.within);
     return { taken, node, log: node.logPrior + node.logEvidence };
   };
   add({ taken: [], node: root, log: root.logPrior + root.logEvidence });
-  const singles = moves.map((move) => nodeOf([takenOf(move)], 2));
+  const singles = moves.map((move) => nodeOf([takenOf(move)]));
   singles.forEach(add);
 
   const pairs: Candidate[] = [];
@@ -72,7 +74,7 @@ export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
     extendSized(model, node, moves, (move) => !clash(move.fault, from.fault) && (!from.branch || move.at > from.at), pairs);
     if (!from.branch) extendExact(model, node, moves, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
   });
-  const bestPairs = best(pairs, width.pairs).map(({ taken }) => nodeOf(taken, 2));
+  const bestPairs = best(pairs, width.pairs).map(({ taken }) => nodeOf(taken));
   pairs.forEach(add);
   bestPairs.forEach(add);
 
@@ -84,7 +86,7 @@ export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
   });
   triples.forEach(add);
   const bestTriples = best([...all.values()].filter(({ taken }) => taken.length === 3), width.triples);
-  for (const { taken } of bestTriples) add(nodeOf(taken, 2));
+  for (const { taken } of bestTriples) add(nodeOf(taken));
 
   top = Math.max(...[...all.values()].map(({ log }) => log));
   return { candidates: best([...all.values()].filter(({ log }) => log > top - width.within), all.size), root, unseen };
@@ -115,7 +117,7 @@ function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
       const k = model.placeOf.get(fault.path) as number;
       const size = Math.max(...fault.branches.map(({ least, most }) => Math.max(Math.abs(least), Math.abs(most))));
       const seen = rows.some(({ variance }, i) => Math.abs((root.jacobian[i * n + k] as number) * size) > SEEN * Math.sqrt(variance));
-      if (seen) moves.push(...fault.branches.map((branch) => ({ fault, at, branch, k })));
+      if (seen) moves.push(...fault.branches.map((branch) => withBend(model, root, { fault, at, branch, k })));
       else unseen.push(fault);
       return;
     }
@@ -130,6 +132,30 @@ function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
   return { moves, unseen };
 }
 
+/** Standard deviations of a reading, beyond which a bend is reckoned with. */
+const BENT = 0.5;
+
+function withBend(model: Model, root: Node, move: Move): Move {
+  const { m, n, bench, rows } = model;
+  const branch = move.branch as Branch;
+  const by = branchMean(branch);
+  if (by === 0) return move;
+  const deviation = Float64Array.from(root.deviation);
+  deviation[move.k] = (deviation[move.k] as number) + by;
+  setMachine(model, [takenOf(move)], deviation);
+  const h = new Float64Array(bench.size);
+  bench.evaluate(deviation, h);
+  const bend = new Float64Array(m);
+  let matters = false;
+  for (let i = 0; i < m; i++) {
+    const off = (h[i] as number) - (root.h[i] as number) - by * (root.jacobian[i * n + move.k] as number);
+    if (!Number.isFinite(off)) continue;
+    bend[i] = off;
+    if (Math.abs(off) > BENT * Math.sqrt((rows[i] as { variance: number }).variance)) matters = true;
+  }
+  return matters ? { ...move, bend } : move;
+}
+
 /** Standard deviations of a reading by which a fault must move one to be looked for. */
 const SEEN = 0.05;
 
@@ -138,10 +164,9 @@ function extendSized(model: Model, node: Node, moves: readonly Move[], may: (mov
   let columnFor = -1;
   for (const move of moves) {
     if (!move.branch || !may(move)) continue;
-    if (columnFor !== move.k) {
-      column = columnOf(model, node, move.k);
-      columnFor = move.k;
-    }
+    if (move.bend) columnFor = -1;
+    if (columnFor !== move.k) column = columnOf(model, node, move.k, move.bend, move.branch);
+    columnFor = move.bend ? -1 : move.k;
     const taken = [...node.taken, takenOf(move)];
     out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + sizedGain(model, node, column as Column, move.branch) });
   }
