@@ -7,7 +7,7 @@
 import { normal, trueValue, type Drawn } from '../diagnosis/draw.ts';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
 import type { Item, Reading, ReadingPlace, ReadingsDocument } from '../../packages/mixing/src/diagnosis/readings.ts';
-import { azimuthFor, standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts';
+import { standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts';
 import { type Plan, plan } from '../../packages/mixing/src/plan/plan.ts';
 import { defaultTargets } from '../../packages/mixing/src/plan/targets-document.ts';
 import { applyChanges, type Change } from '../../packages/mixing/src/rig/changes.ts';
@@ -81,26 +81,16 @@ export function documentOf(items: Item[], errors: BenchErrors): ReadingsDocument
 
 export function placesFor(record: Rig, flip: boolean): ReadingPlace[] {
   const places: ReadingPlace[] = standardSet(record).map(({ pointing: _, ...place }) => place);
-  if (process.env['SET'] === 'cross') {
-    // one of the four in-line readings of each cyclic taken on the other axis instead
-    for (const place of places) {
-      if (place.measure !== 'blade-pitch') continue;
-      if (place.sticks.elevator === -1 && place.azimuth === azimuthFor(record, 'left')) place.azimuth = azimuthFor(record, 'tail');
-      if (place.sticks.aileron === -1 && place.azimuth === azimuthFor(record, 'nose')) place.azimuth = azimuthFor(record, 'right');
-    }
-  }
-  if (process.env['SET'] === 'level') {
-    const like = places.find(({ measure }) => measure === 'fore-aft-tilt') as ReadingPlace;
-    const mid = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
-    places.push({ ...like, measure: 'side-tilt', sticks: { ...mid, elevator: 1 } }, { ...like, sticks: { ...mid, aileron: 1 } });
-  }
   const gauge = places.findIndex(({ measure }) => measure === 'blade-pitch');
   if (flip && gauge >= 0) places.splice(gauge + 1, 0, { ...(places[gauge] as ReadingPlace), flipped: true });
   return places;
 }
 
-/** Rounds of reading and doing, until `rounds` are done. Undefined where the machine cannot be read (it jams). */
-export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: BenchErrors, flip: boolean, wild = false): RoundResult[] | undefined {
+/**
+ * Rounds of reading and doing. `typeIn`: what is read after each adjustment is typed in, as the page asks for; else every
+ * round takes the standard set alone. Undefined where the machine cannot be read (it jams).
+ */
+export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: BenchErrors, flip: boolean, wild: boolean, typeIn: boolean): RoundResult[] | undefined {
   const random = seededRandom(seed * 17 + 3);
   let machine = drawn.machine;
   const items: Item[] = [];
@@ -134,7 +124,9 @@ export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: Benc
     for (const told of made.after) note(told);
     function note(told: Plan['after'][number]) {
       const read = readPlace(random, machine, told, errors);
-      if (read) foretold.push((read.value - told.value) / told.sd);
+      if (!read) return;
+      foretold.push((read.value - told.value) / told.sd);
+      if (typeIn) items.push({ kind: 'reading', reading: read });
     }
     results.push({ before, after: within(machine), ratios: ratios(machine), plan: made, ms: (spent.user + spent.system) / 1000, foretold });
   }
