@@ -29,22 +29,28 @@ const swap = (a: number, b: number): Change[] => [
   { path: `/servos/${b}/output`, to: a + 1 },
 ];
 
-test("a horn 8 degrees high: the lean that stands, the horn and the way, and what elevator itself adds", () => {
+test('a horn 8 degrees high: the lean that stands, the horn and the way, and what elevator itself adds', () => {
   expect(said(worked, { path: '/servos/1/horn/offset', by: 8 }).headline).toBe(
     "Before the stick moves the swashplate leans 2.5 degrees right and 1.4 forward: servo 2's horn stands 8 degrees high; elevator itself adds 0.02.",
   );
 });
 
 test('a horn set low leans the other way, and a tooth is called a tooth', () => {
-  expect(said(worked, { path: '/servos/1/horn/offset', by: -8 }).headline).toMatch(/leans 2\.\d degrees left .* horn stands 8 degrees low/);
+  expect(said(worked, { path: '/servos/1/horn/offset', by: -8 }).headline).toMatch(
+    /leans 2\.\d degrees left .* horn stands 8 degrees low/,
+  );
   expect(said(worked, { path: '/servos/1/horn/tooth', to: 1 }).headline).toMatch(/horn stands 14\.4 degrees high \(one tooth\)/);
 });
 
 test('leads swapped: of the side servos aileron turns round, of front and side elevator rolls', () => {
   expect(said(trued, ...swap(1, 2)).headline).toBe("Right aileron rolls the machine left: the side servos' leads are swapped.");
   // With a phase in the mix a mirrored tilt is turned by twice the phase, 40 degrees here: elevator rolls the machine too.
-  expect(said(trued, ...swap(1, 2)).more).toContain("Forward elevator rolls the machine right: the side servos' leads are swapped.");
-  expect(said(demo, ...swap(0, 1)).headline).toBe('Forward elevator rolls the machine right: the leads of servos 1 and 2 are swapped.');
+  expect(said(trued, ...swap(1, 2)).more).toContain(
+    "Forward elevator rolls the machine right: the side servos' leads are swapped.",
+  );
+  expect(said(demo, ...swap(0, 1)).headline).toBe(
+    'Forward elevator rolls the machine right: the leads of servos 1 and 2 are swapped.',
+  );
 });
 
 test('a wrong sign is named as one', () => {
@@ -74,7 +80,8 @@ test('what the record has already is said of the record, after what was changed'
 test('a machine that answers true is said to, with its figures', () => {
   expect(explain(demo, demo, [])).toEqual({
     state: 'true',
-    headline: 'Full forward elevator tilts the swashplate 5 degrees forward and not at all to the side: the machine answers true.',
+    headline:
+      'Full forward elevator tilts the swashplate 5 degrees forward and not at all to the side: the machine answers true.',
     more: [],
   });
 });
@@ -86,7 +93,9 @@ test('a machine that cannot be posed says which part, by how much, and what was 
 });
 
 test('blades apart: the link that does it, by which blade', () => {
-  expect(said(demo, { path: '/rotor/links/1', by: 0.4 }).headline).toMatch(/^Blade 2 stands 1\.\d degrees higher than blade 1: blade 2's link is 0\.4 mm long\.$/);
+  expect(said(demo, { path: '/rotor/links/1', by: 0.4 }).headline).toMatch(
+    /^Blade 2 stands 1\.\d degrees higher than blade 1: blade 2's link is 0\.4 mm long\.$/,
+  );
 });
 
 test('60 healthy random machines of every kind are called true or blame their record, never a change (seeds 1 to 60)', () => {
@@ -110,5 +119,7 @@ test('60 random machines with one horn 8 degrees off name that horn (seeds 1 to 
 
 test('where only the tail was changed, the head is called true and the tail is not called harmless', () => {
   const rig = rigOf(examples[2]?.document);
-  expect(said(rig, { path: '/transmitter/rudder/reverse', to: true }).headline).toMatch(/the head answers true, for only the tail was changed\.$/);
+  expect(said(rig, { path: '/transmitter/rudder/reverse', to: true }).headline).toMatch(
+    /the head answers true, for only the tail was changed\.$/,
+  );
 });

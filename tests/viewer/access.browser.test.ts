@@ -6,7 +6,10 @@ import { DESK, openPage, PHONE, useBrowser } from './browser.ts'
 useBrowser()
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa']
-const sizes = [['desk', DESK], ['phone', PHONE]] as const
+const sizes = [
+  ['desk', DESK],
+  ['phone', PHONE],
+] as const
 
 for (const [name, size] of sizes) {
   for (const colorScheme of ['light', 'dark'] as const) {
@@ -18,13 +21,12 @@ for (const [name, size] of sizes) {
         await tab.click()
         await page.waitForTimeout(150)
         const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze()
-        found.push(...violations.map(({ id, impact, nodes }) => `${id} (${impact}): ${(nodes[0]?.html ?? "").slice(0, 160)}`))
+        found.push(...violations.map(({ id, impact, nodes }) => `${id} (${impact}): ${(nodes[0]?.html ?? '').slice(0, 160)}`))
       }
       expect(found).toEqual([])
     })
   }
 }
-
 
 test('every control under the thumb is at least 44 pixels each way', async () => {
   const { page } = await openPage({ ...PHONE })
@@ -35,7 +37,10 @@ test('every control under the thumb is at least 44 pixels each way', async () =>
       ...(await page.evaluate(() =>
         [...document.querySelectorAll('button, select, [role=slider], [role=switch], input[type=range], label.check')]
           .filter((element) => (element as HTMLElement).checkVisibility())
-          .map((element) => ({ box: element.getBoundingClientRect(), says: element.textContent || element.getAttribute('aria-label') }))
+          .map((element) => ({
+            box: element.getBoundingClientRect(),
+            says: element.textContent || element.getAttribute('aria-label'),
+          }))
           .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
           .map(({ box, says }) => `${says}: ${Math.round(box.width)} x ${Math.round(box.height)}`),
       )),

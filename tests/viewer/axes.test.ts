@@ -4,7 +4,14 @@ import { azimuthDirection, frame, sceneFromMachine, tailMatrix, toMachine, toSce
 import { expectNear } from '../support/expect-near.ts'
 
 /** What a test needs of three's vector and matrix, so that the tests need not import three themselves. */
-const vector = () => ({ x: 0, y: 0, z: 0, set(x: number, y: number, z: number) { return Object.assign(this, { x, y, z }) } })
+const vector = () => ({
+  x: 0,
+  y: 0,
+  z: 0,
+  set(x: number, y: number, z: number) {
+    return Object.assign(this, { x, y, z })
+  },
+})
 const inScene = (point: [number, number, number]): number[] => {
   const { x, y, z } = toScene(vector() as never, point)
   return [x, y, z]

@@ -46,7 +46,9 @@ test('script time a frame, and memory, while the full circle plays beside the gh
   const before = await used()
   await page.waitForTimeout(WATCHED_MS)
   const after = await used()
-  process.stdout.write(`page, memory after ${WATCHED_MS / 1000} s more of it: ${(after - before).toFixed(0)} kB more than before\n`)
+  process.stdout.write(
+    `page, memory after ${WATCHED_MS / 1000} s more of it: ${(after - before).toFixed(0)} kB more than before\n`,
+  )
   expect(after - before).toBeLessThan(LEFT_KB)
 })
 
@@ -72,10 +74,15 @@ async function trace(page: Page, during: () => Promise<void>): Promise<number> {
   const events: TraceEvent[] = []
   session.on('Tracing.dataCollected', ({ value }) => events.push(...(value as unknown as TraceEvent[])))
   const complete = new Promise((done) => session.once('Tracing.tracingComplete', done))
-  await session.send('Tracing.start', { transferMode: 'ReportEvents', traceConfig: { includedCategories: ['devtools.timeline'] } })
+  await session.send('Tracing.start', {
+    transferMode: 'ReportEvents',
+    traceConfig: { includedCategories: ['devtools.timeline'] },
+  })
   await during()
   await session.send('Tracing.end')
   await complete
   // Frame callbacks hold the player, the scene and the readouts; what React does later comes by a message to itself.
-  return events.filter(({ name }) => name === 'FireAnimationFrame' || name === 'HandlePostMessage').reduce((sum, { tdur = 0 }) => sum + tdur / 1000, 0)
+  return events
+    .filter(({ name }) => name === 'FireAnimationFrame' || name === 'HandlePostMessage')
+    .reduce((sum, { tdur = 0 }) => sum + tdur / 1000, 0)
 }

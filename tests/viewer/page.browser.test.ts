@@ -101,7 +101,9 @@ test('a horn mis-set says which horn and which way, shows the ghost, and undo an
   await page.getByRole('button', { name: 'Servo 2', exact: true }).click()
   for (let k = 0; k < 8; k++) await page.getByRole('button', { name: 'Horn, angle: more' }).click()
   const verdict = page.locator('.verdict')
-  await expect.poll(() => verdict.innerText()).toMatch(/Before the stick moves the swashplate leans 2\.8 degrees forward: servo 2's horn stands 8 degrees high/)
+  await expect
+    .poll(() => verdict.innerText())
+    .toMatch(/Before the stick moves the swashplate leans 2\.8 degrees forward: servo 2's horn stands 8 degrees high/)
   expect(await page.evaluate(() => window.swashtrueScene?.stage.ghost?.group.visible)).toBe(true)
   await page.getByRole('button', { name: /^Undo/ }).click()
   await expect.poll(() => verdict.innerText()).toMatch(/stands 7 degrees high/)
@@ -115,7 +117,9 @@ test('leads swapped at the servo: both leads change places, and the sentence say
   const { page } = await openPage()
   await page.getByRole('button', { name: 'Servo 1', exact: true }).click()
   await page.getByRole('group', { name: 'Its lead is in' }).getByRole('button', { name: 'Output 3' }).click()
-  await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/Right aileron rolls the machine left: the side servos' leads are swapped/)
+  await expect
+    .poll(() => page.locator('.verdict').innerText())
+    .toMatch(/Right aileron rolls the machine left: the side servos' leads are swapped/)
   expect(await page.locator('.change-list li').count()).toBe(2)
 })
 
@@ -138,7 +142,9 @@ const drop = (page: import('playwright-core').Page, name: string, text: string):
     ([file, content]) => {
       const data = new DataTransfer()
       data.items.add(new File([content], file, { type: 'application/json' }))
-      document.querySelector('.page')?.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }))
+      document
+        .querySelector('.page')
+        ?.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }))
     },
     [name, text] as const,
   )
@@ -163,7 +169,13 @@ test('a document that is dragged in opens and draws; a bad one is refused fault 
 
 test('a document is chosen from a file and saved with its changes', async () => {
   const { page } = await openPage()
-  await page.locator('input[type=file]').setInputFiles({ name: 'flybar.rig.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(flybarTrainer.document)) })
+  await page
+    .locator('input[type=file]')
+    .setInputFiles({
+      name: 'flybar.rig.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(JSON.stringify(flybarTrainer.document)),
+    })
   await expect.poll(() => page.locator('.machine-name').innerText()).toBe('flybar trainer')
   await page.evaluate(() => window.swashtrueStore?.getState().change({ path: '/servos/0/link', by: 0.4 }, 'link'))
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save' }).click()])
@@ -192,7 +204,9 @@ test('a pose that cannot be reached says which part and by how much, and the las
   const before = await drawn()
   expect(before.opacity).toEqual([1])
   await page.evaluate(() => window.swashtrueStore?.getState().change({ path: '/rotor/links/0', by: 60 }, 'link'))
-  await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/The machine cannot be posed here, for blade 1's link misses by [\d.]+ mm/)
+  await expect
+    .poll(() => page.locator('.verdict').innerText())
+    .toMatch(/The machine cannot be posed here, for blade 1's link misses by [\d.]+ mm/)
   await expect.poll(async () => (await drawn()).opacity[0]).toBeLessThan(0.5)
   expect((await drawn()).ball).toEqual(before.ball)
 })
@@ -225,7 +239,9 @@ test('what is wrong here: a fault out of sight, a guess, and the answer', async 
   await page.getByRole('button', { name: 'Forward is not forward' }).click()
   expect(await page.locator('.verdict').innerText()).toMatch(/Something on this machine is not as recorded/)
   await page.getByRole('group', { name: 'Your guess' }).getByRole('button', { name: 'Two leads are swapped' }).click()
-  await expect.poll(() => page.locator('.riddle-answer').innerText()).toMatch(/Forward elevator .*: the leads of servos 1 and 2 are swapped/)
+  await expect
+    .poll(() => page.locator('.riddle-answer').innerText())
+    .toMatch(/Forward elevator .*: the leads of servos 1 and 2 are swapped/)
   await page.getByRole('button', { name: 'Put it right' }).click()
   await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/the machine answers true/)
 })
@@ -235,7 +251,9 @@ test('the first minute: push, set wrong, be told which horn and which way, put r
   const card = page.getByRole('complementary', { name: 'First look' })
   await card.getByRole('button', { name: 'Push elevator' }).click()
   await card.getByRole('button', { name: 'Set it wrong and push elevator' }).click({ timeout: 20_000 })
-  await expect.poll(() => page.locator('.verdict').innerText()).toMatch(/leans 2\.4 degrees right .*: servo 1's horn stands 8 degrees high/)
+  await expect
+    .poll(() => page.locator('.verdict').innerText())
+    .toMatch(/leans 2\.4 degrees right .*: servo 1's horn stands 8 degrees high/)
   await card.getByRole('button', { name: 'Put it right' }).click()
   await card.getByRole('button', { name: 'It leans' }).waitFor()
 })

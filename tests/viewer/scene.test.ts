@@ -50,7 +50,13 @@ test(`every drawn ball of ${DOCUMENTS} random documents is within ${NEAR_MM} mm 
   }
   // Most must have been posed, and every kind of ball seen, or the test has shown little.
   expect(posed).toBeGreaterThan(DOCUMENTS * 0.9)
-  for (const name of ['/servos/2/lever/swashEnd', '/flybar/mixing/1/bladeEnd', '/flybar/washout/0/flybarEnd', '/tail/leverSliderEnd', '/blades/1/armBall']) {
+  for (const name of [
+    '/servos/2/lever/swashEnd',
+    '/flybar/mixing/1/bladeEnd',
+    '/flybar/washout/0/flybarEnd',
+    '/tail/leverSliderEnd',
+    '/blades/1/armBall',
+  ]) {
     expect(named, name).toContain(name)
   }
 })

@@ -10,7 +10,7 @@ import { caseOf } from '../../packages/viewer/src/state/session.ts'
 import { actingSticks, createPageStore, type PageStore } from '../../packages/viewer/src/state/store.ts'
 import { expectNear } from '../support/expect-near.ts'
 
-const [benchTrainer, leverTrainer, flybarTrainer] = examples as unknown as [Example, Example, Example]
+const [benchTrainer, , flybarTrainer] = examples as unknown as [Example, Example, Example]
 
 function rigOf(document: unknown): Rig {
   const read = readRig(document)
@@ -58,7 +58,13 @@ test('turning the same thing again alters the one change; turning it back takes 
 })
 
 test('leads are swapped in pairs and put right in pairs', () => {
-  state().change([{ path: '/servos/0/output', to: 2 }, { path: '/servos/1/output', to: 1 }], 'swap')
+  state().change(
+    [
+      { path: '/servos/0/output', to: 2 },
+      { path: '/servos/1/output', to: 1 },
+    ],
+    'swap',
+  )
   expect(machineIn(state()).servos.map(({ output }) => output)).toEqual([2, 1, 3])
   state().takeBack('/servos/1/output')
   expect(state().session.changes).toEqual([])
@@ -213,7 +219,9 @@ test('what was saved and no longer reads is set aside, and the page starts afres
 
 test('a browser that keeps nothing is said once, and stops nothing', async () => {
   const said: string[] = []
-  const flush = autosave(store, { get: async () => undefined, set: async () => Promise.reject(new Error('quota')) }, (text) => said.push(text))
+  const flush = autosave(store, { get: async () => undefined, set: async () => Promise.reject(new Error('quota')) }, (text) =>
+    said.push(text),
+  )
   for (const elevator of [0.1, 0.2]) {
     state().setSticks({ elevator }, 'stick')
     await flush()

@@ -85,11 +85,13 @@ function singleSays(record: Rig, machine: Rig, { path }: Change): string {
     return `${partName(record, path)} is ${inWords(after)} instead of ${inWords(before)}`;
   }
   const hole = /^\/servos\/(\d)\/horn\/length$/.exec(path);
-  if (hole) return `servo ${Number(hole[1]) + 1}'s horn ball sits ${number(Math.abs(after - before), 1)} mm too far ${after > before ? 'out' : 'in'}`;
+  if (hole)
+    return `servo ${Number(hole[1]) + 1}'s horn ball sits ${number(Math.abs(after - before), 1)} mm too far ${after > before ? 'out' : 'in'}`;
   const mix = /^\/transmitter\/mix\/(collective|elevator|aileron)$/.exec(path);
   if (mix && after === -before) return `the ${mix[1]} value has the wrong sign`;
   const unit = unitAt(path);
-  if (unit === 'mm') return `${partName(record, path)} is ${number(Math.abs(after - before), 2)} mm ${after > before ? 'long' : 'short'}`;
+  if (unit === 'mm')
+    return `${partName(record, path)} is ${number(Math.abs(after - before), 2)} mm ${after > before ? 'long' : 'short'}`;
   const words = mix ? `the ${mix[1]} value` : path === '/transmitter/mix/phase' ? 'the phase' : partName(record, path);
   return `${words} is ${number(after, 1)}${unitWord(unit)} instead of ${number(before, 1)}`;
 }
@@ -100,14 +102,16 @@ export function partName(rig: Rig, path: string): string {
   return blade ? `blade ${Number(blade[1]) + 1}'s link` : describePath(rig, path).replace(/ \([^()]*\)(?='s)/, '');
 }
 
-const inWords = (value: unknown): string => (value === undefined ? 'nothing' : value === true ? 'on' : value === false ? 'off' : String(value));
+const inWords = (value: unknown): string =>
+  value === undefined ? 'nothing' : value === true ? 'on' : value === false ? 'off' : String(value);
 
 const unitWord = (unit: string): string =>
   ({ degree: ' degrees', us: ' microseconds', percent: ' percent', mm: ' mm' })[unit] ?? '';
 
 const teeth = (count: number): string => (Math.abs(count) === 1 ? 'one tooth' : `${Math.abs(count)} teeth`);
 
-const difference = (record: Rig, machine: Rig, path: string): number => Number(valueAt(machine, path)) - Number(valueAt(record, path));
+const difference = (record: Rig, machine: Rig, path: string): number =>
+  Number(valueAt(machine, path)) - Number(valueAt(record, path));
 
 /** A number as it is said: at most `digits` places, none that are zeros. */
 export const number = (value: number, digits: number): string => String(Number(value.toFixed(digits)) + 0);

@@ -60,7 +60,14 @@ export function explain(record: Rig, machine: Rig, changes: readonly Change[], m
   const asIs = stickEffects(machine, mode);
   if (!('stick' in asIs)) {
     const causes = causesInWords(record, machine, changes, undefined);
-    return { state: 'unreachable', headline: sentence(unreachableSays(machine, asIs), causes.map(({ says }) => says)), more: [] };
+    return {
+      state: 'unreachable',
+      headline: sentence(
+        unreachableSays(machine, asIs),
+        causes.map(({ says }) => says),
+      ),
+      more: [],
+    };
   }
   const reference = 'stick' in asRecorded ? asRecorded : asIs;
   const hornsOff = asIs.horns.map((horn, i) => horn - (reference.horns[i] ?? horn));
@@ -130,7 +137,9 @@ function lean(asIs: StickEffects): Finding | undefined {
     weight: 10 + size,
     sizeIn: ({ standing }) => length(standing),
     // Where elevator does turn the machine, its own sentence says so, and this one does not belittle it.
-    ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0]) ? { tail: `elevator itself adds ${number(Math.abs(added), 2) === '0' ? 'nothing' : number(Math.abs(added), 2)}` } : {}),
+    ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0])
+      ? { tail: `elevator itself adds ${number(Math.abs(added), 2) === '0' ? 'nothing' : number(Math.abs(added), 2)}` }
+      : {}),
   };
 }
 
@@ -171,7 +180,11 @@ function strength(stick: Stick, record: StickEffects, asIs: StickEffects): Findi
   const sizeIn = (effects: StickEffects): number => Math.abs(Math.log(Math.max(1e-6, perStick(effects) / (recorded || 1))));
   if (ratio < 0.05) return { says: `${PUSHED[stick]} does next to nothing`, weight: 60, sizeIn };
   if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
-  return { says: `${PUSHED[stick]} tilts the disc ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn };
+  return {
+    says: `${PUSHED[stick]} tilts the disc ${number(ratio, 2)} times as far as recorded`,
+    weight: 3 + Math.abs(ratio - 1),
+    sizeIn,
+  };
 }
 
 function collectiveAnswer(record: StickEffects, asIs: StickEffects): Finding | undefined {
@@ -181,7 +194,11 @@ function collectiveAnswer(record: StickEffects, asIs: StickEffects): Finding | u
   if (got * recorded < 0) return { says: 'More collective takes pitch off the blades', weight: 70, sizeIn: size };
   const ratio = got / (recorded || got || 1);
   if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
-  return { says: `Collective moves the blades ${number(ratio, 2)} times as far as recorded`, weight: 3 + Math.abs(ratio - 1), sizeIn: size };
+  return {
+    says: `Collective moves the blades ${number(ratio, 2)} times as far as recorded`,
+    weight: 3 + Math.abs(ratio - 1),
+    sizeIn: size,
+  };
 }
 
 function collectiveTips(asIs: StickEffects): Finding | undefined {

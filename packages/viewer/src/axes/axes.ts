@@ -37,22 +37,29 @@ export const sceneFromMachine = (): Matrix4 => new Matrix4().set(0, -1, 0, 0, 0,
  * Takes a left-handed triad too (a blade of a clockwise rotor: out, ahead, up), which three draws with faces turned.
  */
 export function frame(out: Matrix4, origin: MachinePoint, x: MachinePoint, y: MachinePoint, z: MachinePoint): Matrix4 {
-  return out.set(
-    x[0], y[0], z[0], origin[0],
-    x[1], y[1], z[1], origin[1],
-    x[2], y[2], z[2], origin[2],
-    0, 0, 0, 1,
-  )
+  return out.set(x[0], y[0], z[0], origin[0], x[1], y[1], z[1], origin[1], x[2], y[2], z[2], origin[2], 0, 0, 0, 1)
 }
 
 /** The same from a row-major rotation matrix, the body's axes in the machine frame. */
 export function frameOf(out: Matrix4, origin: MachinePoint, rotation: ArrayLike<number>): Matrix4 {
   const r = rotation as number[]
   return out.set(
-    r[0] as number, r[1] as number, r[2] as number, origin[0],
-    r[3] as number, r[4] as number, r[5] as number, origin[1],
-    r[6] as number, r[7] as number, r[8] as number, origin[2],
-    0, 0, 0, 1,
+    r[0] as number,
+    r[1] as number,
+    r[2] as number,
+    origin[0],
+    r[3] as number,
+    r[4] as number,
+    r[5] as number,
+    origin[1],
+    r[6] as number,
+    r[7] as number,
+    r[8] as number,
+    origin[2],
+    0,
+    0,
+    0,
+    1,
   )
 }
 

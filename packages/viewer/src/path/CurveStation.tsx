@@ -15,7 +15,10 @@ export function CurveStation({ editable = false }: { editable?: boolean }) {
   const actions = useActions()
   const modes = usePage((state) => machineIn(state).transmitter.flightModes)
   const chosen = usePage((state) => state.session.stand.mode)
-  const at = Math.max(0, modes.findIndex(({ name }) => name === chosen))
+  const at = Math.max(
+    0,
+    modes.findIndex(({ name }) => name === chosen),
+  )
   const mode = modes[at]
   const here = useRef<SVGCircleElement>(null)
   const curve = mode?.pitchCurve ?? []
@@ -37,23 +40,40 @@ export function CurveStation({ editable = false }: { editable?: boolean }) {
         {modes.length > 1 && (
           <div className="segments" role="group" aria-label="Flight mode">
             {modes.map(({ name }) => (
-              <button key={name} type="button" aria-pressed={name === mode.name} onClick={() => actions.setStand({ mode: name }, `chose flight mode ${name}`)}>
+              <button
+                key={name}
+                type="button"
+                aria-pressed={name === mode.name}
+                onClick={() => actions.setStand({ mode: name }, `chose flight mode ${name}`)}
+              >
                 {name}
               </button>
             ))}
           </div>
         )}
         {curve.map((_, k) => (
-          <Field key={k} label={`Curve at ${Math.round(stickOf(k) * 100)} % stick`} path={`/transmitter/flightModes/${at}/pitchCurve/${k}`} step={5} />
+          <Field
+            key={k}
+            label={`Curve at ${Math.round(stickOf(k) * 100)} % stick`}
+            path={`/transmitter/flightModes/${at}/pitchCurve/${k}`}
+            step={5}
+          />
         ))}
       </>
     )
   }
   return (
     <div className="mini">
-      <svg viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={`Pitch curve of flight mode ${mode.name}: ${curve.join(', ')} percent`}>
+      <svg
+        viewBox={`0 0 ${WIDE} ${HIGH}`}
+        role="img"
+        aria-label={`Pitch curve of flight mode ${mode.name}: ${curve.join(', ')} percent`}
+      >
         <path className="mini-axis" d={`M4 ${yOf(0)}H${WIDE - 4}M${xOf(0)} 4V${HIGH - 4}`} />
-        <path className="mini-line" d={curve.map((value, k) => `${k === 0 ? 'M' : 'L'}${xOf(stickOf(k))} ${yOf(value)}`).join('')} />
+        <path
+          className="mini-line"
+          d={curve.map((value, k) => `${k === 0 ? 'M' : 'L'}${xOf(stickOf(k))} ${yOf(value)}`).join('')}
+        />
         <circle ref={here} className="mini-here" r="4" />
       </svg>
       <span className="small">{mode.name}</span>

@@ -20,7 +20,9 @@ export function OutputStation({ tail }: { tail: boolean }) {
 function Output({ j, name }: { j: number; name: string }) {
   const bar = useRef<HTMLSpanElement>(null)
   const cut = useRef<HTMLSpanElement>(null)
-  const limits = usePage((state) => (j < 3 ? machineIn(state).transmitter.outputs[j as 0].limits : machineIn(state).transmitter.rudder.limits))
+  const limits = usePage((state) =>
+    j < 3 ? machineIn(state).transmitter.outputs[j as 0].limits : machineIn(state).transmitter.rudder.limits,
+  )
   useReadout(({ machine }) => {
     const output = j < 3 ? machine.outputs[j] : machine.tail
     if (!output) return

@@ -10,7 +10,8 @@ const xOf = (stick: number): number => 4 + ((stick + 1) / 2) * (SIZE - 8)
 const yOf = (ratio: number): number => 4 + ((1.3 - Math.max(-1.3, Math.min(1.3, ratio))) / 2.6) * (SIZE - 8)
 
 /** y = rate ((1 - e) x + e x^3), as the transmitter's stage has it; here only to draw its curve. */
-const shaped = ({ rate, expo }: { rate: number; expo: number }, x: number): number => (rate / 100) * ((1 - expo / 100) * x + (expo / 100) * x ** 3)
+const shaped = ({ rate, expo }: { rate: number; expo: number }, x: number): number =>
+  (rate / 100) * ((1 - expo / 100) * x + (expo / 100) * x ** 3)
 
 const SHAPED = ['elevator', 'aileron', 'rudder'] as const
 type Shaped = (typeof SHAPED)[number]
@@ -27,18 +28,35 @@ export function RateStation() {
     }
   })
   const points = Array.from({ length: 21 }, (_, k) => -1 + k / 10)
-  const path = (stick: Shaped): string => points.map((x, k) => `${k === 0 ? 'M' : 'L'}${xOf(x).toFixed(1)} ${yOf(shaped(rates[stick], x)).toFixed(1)}`).join('')
+  const path = (stick: Shaped): string =>
+    points.map((x, k) => `${k === 0 ? 'M' : 'L'}${xOf(x).toFixed(1)} ${yOf(shaped(rates[stick], x)).toFixed(1)}`).join('')
   return (
     <div className="mini two">
       {SHAPED.filter((stick) => tail || stick !== 'rudder').map((stick) => (
         <div key={stick}>
-          <svg viewBox={`0 0 ${SIZE} ${SIZE}`} role="img" aria-label={`${stick}: rate ${rates[stick].rate} percent, expo ${rates[stick].expo} percent`}>
+          <svg
+            viewBox={`0 0 ${SIZE} ${SIZE}`}
+            role="img"
+            aria-label={`${stick}: rate ${rates[stick].rate} percent, expo ${rates[stick].expo} percent`}
+          >
             <path className="mini-axis" d={`M4 ${yOf(0)}H${SIZE - 4}M${xOf(0)} 4V${SIZE - 4}`} />
             <path className="mini-line" d={path(stick)} />
-            <circle ref={(element) => { marks.current[stick] = element }} className="mini-here" r="4" />
+            <circle
+              ref={(element) => {
+                marks.current[stick] = element
+              }}
+              className="mini-here"
+              r="4"
+            />
           </svg>
           <span className="small">
-            {stick} <LiveQuantity read={({ state }) => shaped(machineIn(state).transmitter.rates[stick], actingSticks(state)[stick]) * 100} unit="%" digits={0} signed />
+            {stick}{' '}
+            <LiveQuantity
+              read={({ state }) => shaped(machineIn(state).transmitter.rates[stick], actingSticks(state)[stick]) * 100}
+              unit="%"
+              digits={0}
+              signed
+            />
           </span>
         </div>
       ))}

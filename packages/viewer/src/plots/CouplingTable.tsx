@@ -14,7 +14,8 @@ export function CouplingTable() {
   const latest = useAnswers((state) => state.latest)
   const machine = latest && 'cross' in latest.machine ? latest.machine : undefined
   const record = latest && 'cross' in latest.record ? latest.record : undefined
-  const cell = (value: number | null | undefined): string => (value === undefined || value === null ? '–' : `${written(value, 1, true)} %`)
+  const cell = (value: number | null | undefined): string =>
+    value === undefined || value === null ? '–' : `${written(value, 1, true)} %`
   return (
     <table className="coupling">
       <caption>At mid-stick, of the motion that the stick is meant for</caption>
@@ -23,7 +24,9 @@ export function CouplingTable() {
           <th scope="col">Coupling</th>
           <th scope="col">swashplate</th>
           <th scope="col">blades</th>
-          <th scope="col" className="as-recorded">blades, recorded</th>
+          <th scope="col" className="as-recorded">
+            blades, recorded
+          </th>
         </tr>
       </thead>
       <tbody>

@@ -14,7 +14,8 @@ const HIGH = 168
 const PAD = { left: 34, right: 8, top: 10, bottom: 24 }
 const LIMIT_DEG = 20
 const xOf = (psiDeg: number): number => PAD.left + (psiDeg / 360) * (WIDE - PAD.left - PAD.right)
-const yOf = (pitchDeg: number): number => PAD.top + ((LIMIT_DEG - Math.max(-LIMIT_DEG, Math.min(LIMIT_DEG, pitchDeg))) / (2 * LIMIT_DEG)) * (HIGH - PAD.top - PAD.bottom)
+const yOf = (pitchDeg: number): number =>
+  PAD.top + ((LIMIT_DEG - Math.max(-LIMIT_DEG, Math.min(LIMIT_DEG, pitchDeg))) / (2 * LIMIT_DEG)) * (HIGH - PAD.top - PAD.bottom)
 
 function pathOf(row: Float64Array | undefined): string {
   if (!row) return ''
@@ -48,22 +49,42 @@ export function DiscPlot() {
 
   return (
     <figure className="disc-plot">
-      <svg viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label="Blade pitch around the disc, in degrees, from the tail in the direction of rotation">
+      <svg
+        viewBox={`0 0 ${WIDE} ${HIGH}`}
+        role="img"
+        aria-label="Blade pitch around the disc, in degrees, from the tail in the direction of rotation"
+      >
         {[-20, -10, 0, 10, 20].map((deg) => (
           <g key={deg}>
-            <line className={deg === 0 ? 'plot-axis' : 'plot-grid'} x1={PAD.left} x2={WIDE - PAD.right} y1={yOf(deg)} y2={yOf(deg)} />
-            <text className="plot-word" x={PAD.left - 5} y={yOf(deg) + 4} textAnchor="end">{deg < 0 ? `−${-deg}` : deg}°</text>
+            <line
+              className={deg === 0 ? 'plot-axis' : 'plot-grid'}
+              x1={PAD.left}
+              x2={WIDE - PAD.right}
+              y1={yOf(deg)}
+              y2={yOf(deg)}
+            />
+            <text className="plot-word" x={PAD.left - 5} y={yOf(deg) + 4} textAnchor="end">
+              {deg < 0 ? `−${-deg}` : deg}°
+            </text>
           </g>
         ))}
         {['tail', sides[0], 'nose', sides[1], 'tail'].map((word, k) => (
           <g key={k}>
             <line className="plot-grid" x1={xOf(k * 90)} x2={xOf(k * 90)} y1={PAD.top} y2={HIGH - PAD.bottom} />
-            <text className="plot-word" x={xOf(k * 90)} y={HIGH - 7} textAnchor={k === 0 ? 'start' : k === 4 ? 'end' : 'middle'}>{word}</text>
+            <text className="plot-word" x={xOf(k * 90)} y={HIGH - 7} textAnchor={k === 0 ? 'start' : k === 4 ? 'end' : 'middle'}>
+              {word}
+            </text>
           </g>
         ))}
         <path ref={recorded} className="plot-line recorded" />
         {Array.from({ length: blades }, (_, k) => (
-          <path key={k} ref={(element) => { lines.current[k] = element }} className={k === 0 ? 'plot-line first' : 'plot-line'} />
+          <path
+            key={k}
+            ref={(element) => {
+              lines.current[k] = element
+            }}
+            className={k === 0 ? 'plot-line first' : 'plot-line'}
+          />
         ))}
         <g ref={here}>
           <circle className="plot-here" r="5" />
@@ -72,19 +93,27 @@ export function DiscPlot() {
       <dl className="harmonics">
         <div>
           <dt>collective</dt>
-          <dd><LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'collective')} unit="°" signed digits={2} /></dd>
+          <dd>
+            <LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'collective')} unit="°" signed digits={2} />
+          </dd>
         </div>
         <div>
           <dt>longitudinal</dt>
-          <dd><LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'longitudinal')} unit="°" signed digits={2} /></dd>
+          <dd>
+            <LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'longitudinal')} unit="°" signed digits={2} />
+          </dd>
         </div>
         <div>
           <dt>lateral</dt>
-          <dd><LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'lateral')} unit="°" signed digits={2} /></dd>
+          <dd>
+            <LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'lateral')} unit="°" signed digits={2} />
+          </dd>
         </div>
         <div>
           <dt>left over</dt>
-          <dd><LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'residual')} unit="°" digits={2} /></dd>
+          <dd>
+            <LiveQuantity read={({ machine }) => harmonic(machine.harmonics, 'residual')} unit="°" digits={2} />
+          </dd>
         </div>
       </dl>
     </figure>
@@ -93,6 +122,9 @@ export function DiscPlot() {
 
 type Harmonic = 'collective' | 'longitudinal' | 'lateral' | 'residual'
 
-function harmonic(harmonics: { [K in Harmonic]: number } | { unreachable: unknown } | undefined, name: Harmonic): number | undefined {
+function harmonic(
+  harmonics: { [K in Harmonic]: number } | { unreachable: unknown } | undefined,
+  name: Harmonic,
+): number | undefined {
   return harmonics && !('unreachable' in harmonics) ? harmonics[name] : undefined
 }

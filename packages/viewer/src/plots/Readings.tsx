@@ -29,7 +29,9 @@ export function Readings() {
           <h2>Flybar</h2>
           <dl className="values">
             <dt>Washout base</dt>
-            <dd><LiveQuantity read={({ machine }) => machine.flybar?.washout} unit="mm" digits={2} /></dd>
+            <dd>
+              <LiveQuantity read={({ machine }) => machine.flybar?.washout} unit="mm" digits={2} />
+            </dd>
             <dt>Washout arms, from level</dt>
             <dd>
               <LiveQuantity read={({ machine }) => machine.flybar?.washoutArms[0]} unit="°" signed /> and{' '}
@@ -41,9 +43,13 @@ export function Readings() {
               <LiveQuantity read={({ machine }) => machine.flybar?.mixingArms[1]} unit="°" signed />
             </dd>
             <dt>Paddle pitch</dt>
-            <dd><LiveQuantity read={({ machine }) => machine.flybar?.paddle} unit="°" signed digits={2} /></dd>
+            <dd>
+              <LiveQuantity read={({ machine }) => machine.flybar?.paddle} unit="°" signed digits={2} />
+            </dd>
             <dt>Teeter</dt>
-            <dd><LiveQuantity read={({ machine }) => machine.flybar?.teeter} unit="°" signed /></dd>
+            <dd>
+              <LiveQuantity read={({ machine }) => machine.flybar?.teeter} unit="°" signed />
+            </dd>
           </dl>
         </section>
       )}

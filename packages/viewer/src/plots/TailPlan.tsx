@@ -24,7 +24,10 @@ export function TailPlan() {
     horn.current?.setAttribute('d', line(at.servo(figure.shaft), at.servo(figure.hornBall)))
     if (figure.leverServoEnd && figure.leverSliderEnd) {
       rod.current?.setAttribute('d', line(at.servo(figure.hornBall), at.lever(figure.leverServoEnd)))
-      lever.current?.setAttribute('d', `${line(at.lever(figure.leverServoEnd), at.lever(figure.leverPivot))} L${at.lever(figure.leverSliderEnd).join(' ')}`)
+      lever.current?.setAttribute(
+        'd',
+        `${line(at.lever(figure.leverServoEnd), at.lever(figure.leverPivot))} L${at.lever(figure.leverSliderEnd).join(' ')}`,
+      )
       const [x] = at.lever(figure.leverSliderEnd)
       slider.current?.setAttribute('transform', `translate(${x} ${sliderY(tail.lever.sliderEnd, figure.slider ?? 0)})`)
     }
@@ -42,11 +45,26 @@ export function TailPlan() {
   const endU = tail.lever.sliderEnd.length * Math.cos((tail.lever.sliderEnd.angle * Math.PI) / 180) * SCALE
   return (
     <figure className="tail-plan">
-      <svg viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label="The tail linkage from above: servo at the left, tail shaft at the right">
-        <text className="plot-word" x={SERVO_AT[0]} y={HIGH - 12} textAnchor="middle">servo</text>
-        <text className="plot-word" x={LEVER_AT[0] + 20} y={HIGH - 12} textAnchor="middle">lever and slider</text>
+      <svg
+        viewBox={`0 0 ${WIDE} ${HIGH}`}
+        role="img"
+        aria-label="The tail linkage from above: servo at the left, tail shaft at the right"
+      >
+        <text className="plot-word" x={SERVO_AT[0]} y={HIGH - 12} textAnchor="middle">
+          servo
+        </text>
+        <text className="plot-word" x={LEVER_AT[0] + 20} y={HIGH - 12} textAnchor="middle">
+          lever and slider
+        </text>
         {stops?.map((stop) => (
-          <line key={stop} className="tail-stop" x1={LEVER_AT[0] + endU - 15} x2={LEVER_AT[0] + endU + 15} y1={stopY(tail.lever.sliderEnd, stop)} y2={stopY(tail.lever.sliderEnd, stop)} />
+          <line
+            key={stop}
+            className="tail-stop"
+            x1={LEVER_AT[0] + endU - 15}
+            x2={LEVER_AT[0] + endU + 15}
+            y1={stopY(tail.lever.sliderEnd, stop)}
+            y2={stopY(tail.lever.sliderEnd, stop)}
+          />
         ))}
         <path ref={rod} className="tail-rod" />
         <path ref={horn} className="tail-arm" />
@@ -58,11 +76,17 @@ export function TailPlan() {
       <p ref={says} className="small" />
       <dl className="values">
         <dt>Slider{stops ? `, stops ${written(stops[0], 1, true)} and ${written(stops[1], 1, true)} mm` : ''}</dt>
-        <dd><LiveQuantity read={({ machine }) => machine.tail?.slider} unit="mm" signed digits={2} /></dd>
+        <dd>
+          <LiveQuantity read={({ machine }) => machine.tail?.slider} unit="mm" signed digits={2} />
+        </dd>
         <dt>Tail pitch, plus swings the nose right</dt>
-        <dd><LiveQuantity read={({ machine }) => machine.tail?.pitch} unit="°" signed /></dd>
+        <dd>
+          <LiveQuantity read={({ machine }) => machine.tail?.pitch} unit="°" signed />
+        </dd>
         <dt>Rudder pulse</dt>
-        <dd><LiveQuantity read={({ machine }) => machine.tail?.pulse} unit="µs" digits={0} /></dd>
+        <dd>
+          <LiveQuantity read={({ machine }) => machine.tail?.pulse} unit="µs" digits={0} />
+        </dd>
       </dl>
     </figure>
   )

@@ -47,10 +47,18 @@ export function TiltDial({ words = true }: { words?: boolean }) {
           <circle key={deg} className="dial-ring" r={(deg / FULL_DEG) * RIM} />
         ))}
         <path className="dial-ring" d="M-84 0H84M0-84V84" />
-        <text className="dial-word" y="-73">nose</text>
-        <text className="dial-word" y="81">tail</text>
-        <text className="dial-word small-word" x="33" y="-3">5°</text>
-        <text className="dial-word small-word" x="61" y="-3">10°</text>
+        <text className="dial-word" y="-73">
+          nose
+        </text>
+        <text className="dial-word" y="81">
+          tail
+        </text>
+        <text className="dial-word small-word" x="33" y="-3">
+          5°
+        </text>
+        <text className="dial-word small-word" x="61" y="-3">
+          10°
+        </text>
         <line ref={askedStalk} className="dial-stalk asked" />
         <line ref={stalk} className="dial-stalk got" />
         <g ref={asked}>

@@ -31,6 +31,7 @@ function Contents({ store }: { store: PageStore }) {
   // A view that the hand has turned is left alone; one that it has not is fitted again when the window changes.
   const moved3D = useRef(false)
   const aspect = useThree((three) => three.viewport.aspect)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change of the aspect that matters
   useEffect(() => {
     if (!moved3D.current) refit.current = true
     invalidate()
@@ -65,7 +66,7 @@ function Contents({ store }: { store: PageStore }) {
       orbit.dispose()
       scene.remove(stage.group)
     }
-  }, [camera, gl, scene, stage, invalidate])
+  }, [store, camera, gl, scene, stage, invalidate])
 
   useEffect(() => {
     const query = matchMedia(darkQuery)
@@ -114,7 +115,10 @@ export function SceneView() {
     if (!place) return
     const canvas = document.createElement('canvas')
     canvas.setAttribute('role', 'img')
-    canvas.setAttribute('aria-label', 'The machine in three dimensions. Drag to look from elsewhere, pinch or scroll to come nearer.')
+    canvas.setAttribute(
+      'aria-label',
+      'The machine in three dimensions. Drag to look from elsewhere, pinch or scroll to come nearer.',
+    )
     place.append(canvas)
     const drawnBy = renderer()
     if (drawnBy === 'none') {
@@ -151,7 +155,9 @@ export function SceneView() {
   return (
     <div ref={holder} className="canvas-holder">
       {failed && (
-        <p className="no-3d">This browser shows no 3D (WebGL is off or missing). The numbers, plots and sentences below work all the same.</p>
+        <p className="no-3d">
+          This browser shows no 3D (WebGL is off or missing). The numbers, plots and sentences below work all the same.
+        </p>
       )}
     </div>
   )

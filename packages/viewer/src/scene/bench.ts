@@ -25,7 +25,10 @@ export class BenchDrawing {
     const lowest = Math.min(...rig.servos.map(({ shaft }) => shaft[2]))
     this.topMm = lowest - SERVO_BELOW_MM - 4
     this.radiusMm = plateRadius(rig)
-    const plate = part(new CylinderGeometry(this.radiusMm, this.radiusMm + 1.5, PLATE_THICK_MM, 96).rotateX(Math.PI / 2), look.plate)
+    const plate = part(
+      new CylinderGeometry(this.radiusMm, this.radiusMm + 1.5, PLATE_THICK_MM, 96).rotateX(Math.PI / 2),
+      look.plate,
+    )
     plate.matrix.makeTranslation(0, 0, this.topMm - PLATE_THICK_MM / 2)
     this.group.add(plate, bar(look.metal, MAST_MM, this.topMm, rig.rotor.hubHeight + (rig.flybar ? 26 : 4)))
     this.group.add(bar(look.metal, 11, this.topMm, this.topMm + 4))

@@ -8,8 +8,6 @@ import { armGeometry, Ball, bar, body, Link, part, placeArm, Rod, weld } from '.
 const PADDLE = { at: 112, span: 34, chord: 22, thick: 2.4 }
 const SIDES = [0, 1] as const
 
-type FlybarFigure = NonNullable<Figure['flybar']>
-
 export class FlybarDrawing {
   readonly group = body()
   readonly #paddles = body()
@@ -44,8 +42,24 @@ export class FlybarDrawing {
     this.#posts = [0, 1, 2, 3].map(() => new Rod(this.group, look.metal, 1.3))
     this.#arms = SIDES.map(() => new Rod(this.group, changed('/flybar/arm') ? look.changed : look.bright, 1.5))
     this.#armBalls = SIDES.map((k) => new Ball(this.group, look.ball, `/flybar/armBalls/${k}`, 2))
-    this.#washout = new ArmPair(this.group, '/flybar/washout', ['flybarEnd', 'swashEnd'], [flybar.washout.flybarEnd.length, flybar.washout.swashEnd.length], look, changed, (k) => [`/flybar/washout/rods/${k}`, `/flybar/washout/links/${k}`])
-    this.#mixing = new ArmPair(this.group, '/flybar/mixing', ['bladeEnd', 'swashEnd'], [flybar.mixing.bladeEnd.length, flybar.mixing.swashEnd.length], look, changed, (k) => [undefined, `/flybar/mixing/rods/${k}`])
+    this.#washout = new ArmPair(
+      this.group,
+      '/flybar/washout',
+      ['flybarEnd', 'swashEnd'],
+      [flybar.washout.flybarEnd.length, flybar.washout.swashEnd.length],
+      look,
+      changed,
+      (k) => [`/flybar/washout/rods/${k}`, `/flybar/washout/links/${k}`],
+    )
+    this.#mixing = new ArmPair(
+      this.group,
+      '/flybar/mixing',
+      ['bladeEnd', 'swashEnd'],
+      [flybar.mixing.bladeEnd.length, flybar.mixing.swashEnd.length],
+      look,
+      changed,
+      (k) => [undefined, `/flybar/mixing/rods/${k}`],
+    )
   }
 
   pose(figure: Figure): void {

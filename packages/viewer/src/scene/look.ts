@@ -27,7 +27,8 @@ export const AS_RECORDED = { light: '#1d5fa8', dark: '#6fb1ff' } as const
 
 const shadings = { metal: matcap(metal), matte: matcap(matte), satin: matcap(satin) }
 
-const made = (color: string, shading: keyof typeof shadings): MeshMatcapMaterial => new MeshMatcapMaterial({ color, matcap: shadings[shading] })
+const made = (color: string, shading: keyof typeof shadings): MeshMatcapMaterial =>
+  new MeshMatcapMaterial({ color, matcap: shadings[shading] })
 
 export function machineLook(dark: boolean): Look {
   return {
@@ -57,7 +58,15 @@ export function ghostLook(dark: boolean): Look {
   })
   return {
     ghost: true,
-    metal: one, bright: one, dark: one, plastic: one, ball: one, blade: one, mark: one, changed: one, plate: one,
+    metal: one,
+    bright: one,
+    dark: one,
+    plastic: one,
+    ball: one,
+    blade: one,
+    mark: one,
+    changed: one,
+    plate: one,
   }
 }
 

@@ -60,7 +60,16 @@ export function shapeKey(rig: Rig, changedPaths: readonly string[]): string {
   const { servos, swash, rotor, flybar, tail, holeStep } = rig
   return JSON.stringify([
     servos.map(({ shaft, horn, ball, lever }) => [shaft, horn.length, horn.azimuth, ball, lever]),
-    swash, rotor.blades, rotor.hubHeight, rotor.driver, rotor.rotation, rotor.ring, rotor.pitchArm, flybar, tail, holeStep,
+    swash,
+    rotor.blades,
+    rotor.hubHeight,
+    rotor.driver,
+    rotor.rotation,
+    rotor.ring,
+    rotor.pitchArm,
+    flybar,
+    tail,
+    holeStep,
     changedPaths,
   ])
 }

@@ -9,14 +9,16 @@ const SIZE = 128
 /** Brightness, 0 to 1 and a little beyond, of a surface whose normal (toward the eye: z) is given. */
 export type Shading = (x: number, y: number, z: number) => number
 
-const toward = (x: number, y: number, z: number, lx: number, ly: number, lz: number): number => Math.max(0, (x * lx + y * ly + z * lz) / Math.hypot(lx, ly, lz))
+const toward = (x: number, y: number, z: number, lx: number, ly: number, lz: number): number =>
+  Math.max(0, (x * lx + y * ly + z * lz) / Math.hypot(lx, ly, lz))
 const smooth = (from: number, to: number, value: number): number => {
   const t = Math.max(0, Math.min(1, (value - from) / (to - from)))
   return t * t * (3 - 2 * t)
 }
 
 /** Painted and plastic: a soft lamp from the upper left, light thrown back from the bench below. */
-export const matte: Shading = (x, y, z) => 0.42 + 0.5 * toward(x, y, z, -0.5, 0.75, 0.55) + 0.12 * smooth(0.2, 1, -y) + 0.08 * (1 - z)
+export const matte: Shading = (x, y, z) =>
+  0.42 + 0.5 * toward(x, y, z, -0.5, 0.75, 0.55) + 0.12 * smooth(0.2, 1, -y) + 0.08 * (1 - z)
 
 /** Turned metal: a bright sky, a dark horizon, a paler bench, and a hard glint. */
 export const metal: Shading = (x, y, z) => {
@@ -28,7 +30,8 @@ export const metal: Shading = (x, y, z) => {
 }
 
 /** Moulded and rubber: matte with a small gloss. */
-export const satin: Shading = (x, y, z) => 0.45 + 0.42 * toward(x, y, z, -0.5, 0.75, 0.5) + 0.35 * toward(x, y, z, -0.4, 0.65, 0.65) ** 14 + 0.22 * (1 - z) ** 2
+export const satin: Shading = (x, y, z) =>
+  0.45 + 0.42 * toward(x, y, z, -0.5, 0.75, 0.5) + 0.35 * toward(x, y, z, -0.4, 0.65, 0.65) ** 14 + 0.22 * (1 - z) ** 2
 
 export function matcap(shading: Shading): DataTexture {
   const data = new Uint8Array(SIZE * SIZE * 4)

@@ -8,7 +8,7 @@ import {
   ExtrudeGeometry,
   Group,
   type Material,
-  Matrix4,
+  type Matrix4,
   Mesh,
   type Object3D,
   Path,
@@ -52,13 +52,12 @@ export function placeBetween(object: Object3D, from: MachinePoint, to: MachinePo
   const length = along.length() || 1e-9
   along.divideScalar(length)
   // Any side will do for a round rod; the axis least along it keeps the cross product long.
-  side.set(Math.abs(along.x) < 0.7 ? 1 : 0, Math.abs(along.x) < 0.7 ? 0 : 1, 0).cross(along).normalize()
+  side
+    .set(Math.abs(along.x) < 0.7 ? 1 : 0, Math.abs(along.x) < 0.7 ? 0 : 1, 0)
+    .cross(along)
+    .normalize()
   up.crossVectors(along, side)
-  object.matrix.makeBasis(
-    side.multiplyScalar(thick),
-    up.multiplyScalar(thick),
-    along.multiplyScalar(length),
-  )
+  object.matrix.makeBasis(side.multiplyScalar(thick), up.multiplyScalar(thick), along.multiplyScalar(length))
   object.matrix.setPosition(start)
   object.matrixWorldNeedsUpdate = true
 }
@@ -130,15 +129,27 @@ const SOCKET_MM = 2.9
  * A flat arm from its pivot at the origin along +x to `lengthMm`, in the xy plane, `thickMm` in z, centred there:
  * a horn, or one limb of a lever. `holesMm` are bored along it.
  */
-export function armGeometry(lengthMm: number, rootMm: number, tipMm: number, thickMm: number, holesMm: number[] = []): BufferGeometry {
+export function armGeometry(
+  lengthMm: number,
+  rootMm: number,
+  tipMm: number,
+  thickMm: number,
+  holesMm: number[] = [],
+): BufferGeometry {
   const shape = new Shape()
   const lean = Math.asin(Math.max(-1, Math.min(1, (rootMm - tipMm) / Math.max(lengthMm, rootMm + 0.1))))
   shape.absarc(0, 0, rootMm, Math.PI / 2 - lean, 1.5 * Math.PI + lean, false)
   shape.absarc(lengthMm, 0, tipMm, -Math.PI / 2 + lean, Math.PI / 2 - lean, false)
   shape.closePath()
   for (const hole of holesMm) shape.holes.push(new Path().absarc(hole, 0, Math.min(0.8, tipMm * 0.4), 0, 2 * Math.PI, true))
-  return new ExtrudeGeometry(shape, { depth: thickMm, bevelEnabled: true, bevelSize: 0.25, bevelThickness: 0.25, bevelSegments: 1, curveSegments: 14 })
-    .translate(0, 0, -thickMm / 2)
+  return new ExtrudeGeometry(shape, {
+    depth: thickMm,
+    bevelEnabled: true,
+    bevelSize: 0.25,
+    bevelThickness: 0.25,
+    bevelSegments: 1,
+    curveSegments: 14,
+  }).translate(0, 0, -thickMm / 2)
 }
 
 /**
@@ -182,10 +193,22 @@ export function placeArm(object: Object3D, pivot: MachinePoint, end: MachinePoin
   axisY[1] = axis[2] * axisX[0] - axis[0] * axisX[2]
   axisY[2] = axis[0] * axisX[1] - axis[1] * axisX[0]
   object.matrix.set(
-    axisX[0], axisY[0], axis[0], pivot[0],
-    axisX[1], axisY[1], axis[1], pivot[1],
-    axisX[2], axisY[2], axis[2], pivot[2],
-    0, 0, 0, 1,
+    axisX[0],
+    axisY[0],
+    axis[0],
+    pivot[0],
+    axisX[1],
+    axisY[1],
+    axis[1],
+    pivot[1],
+    axisX[2],
+    axisY[2],
+    axis[2],
+    pivot[2],
+    0,
+    0,
+    0,
+    1,
   )
   object.matrixWorldNeedsUpdate = true
 }

@@ -17,7 +17,8 @@ function bladeGeometry(): ExtrudeGeometry {
   const shape = new Shape()
   const { chord, thick } = BLADE
   const lead = chord / 3
-  const half = (s: number): number => thick * chord * (1.4845 * Math.sqrt(s) - 0.63 * s - 1.758 * s * s + 1.4215 * s ** 3 - 0.5075 * s ** 4)
+  const half = (s: number): number =>
+    thick * chord * (1.4845 * Math.sqrt(s) - 0.63 * s - 1.758 * s * s + 1.4215 * s ** 3 - 0.5075 * s ** 4)
   const stations = Array.from({ length: 15 }, (_, k) => (k / 14) ** 1.6)
   stations.forEach((s, k) => {
     if (k === 0) shape.moveTo(lead, 0)

@@ -90,4 +90,5 @@ function servoBody(shaft: MachinePoint, away: MachinePoint, caseLook: Material, 
 /** How far below its shaft a servo reaches: the bench plate lies under the lowest. */
 export const SERVO_BELOW_MM = BODY.below + 4.5
 
-export const servoReach = (rig: Rig): number => Math.max(...rig.servos.map(({ shaft }) => new Vector3(...shaft).setZ(0).length())) + BODY.deep
+export const servoReach = (rig: Rig): number =>
+  Math.max(...rig.servos.map(({ shaft }) => new Vector3(...shaft).setZ(0).length())) + BODY.deep

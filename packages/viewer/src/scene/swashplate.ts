@@ -17,8 +17,15 @@ const RAIL_MM = 20
 function ring(inner: number, outer: number, low: number, high: number, material: Material): Mesh {
   const e = 0.7
   const outline = [
-    [inner, low + e], [inner + e, low], [outer - e, low], [outer, low + e],
-    [outer, high - e], [outer - e, high], [inner + e, high], [inner, high - e], [inner, low + e],
+    [inner, low + e],
+    [inner + e, low],
+    [outer - e, low],
+    [outer, low + e],
+    [outer, high - e],
+    [outer - e, high],
+    [inner + e, high],
+    [inner, high - e],
+    [inner, low + e],
   ].map(([r, z]) => new Vector2(r, z))
   return part(new LatheGeometry(outline, 56).rotateX(Math.PI / 2), material)
 }
@@ -35,7 +42,9 @@ export class SwashplateDrawing {
   constructor(rig: Rig, look: Look, changed: (path: string) => boolean) {
     const outer = stillRadius(rig)
     this.#still.add(ring(outer - 4.5, outer, -3.2, 1.4, look.bright))
-    this.#stillSpokes = rig.servos.map((_, i) => new Rod(this.group, changed(`/servos/${i}/ball`) ? look.changed : look.bright, 1.8))
+    this.#stillSpokes = rig.servos.map(
+      (_, i) => new Rod(this.group, changed(`/servos/${i}/ball`) ? look.changed : look.bright, 1.8),
+    )
     const pin = new Rod(this.#still, look.bright, 1.2)
     const [gx, gy] = azimuthDirection(rig.swash.guide)
     pin.place([gx * (outer - 2), gy * (outer - 2), 0], [gx * (outer + PIN_MM), gy * (outer + PIN_MM), 0])

@@ -23,7 +23,10 @@ export interface TailPlace {
 /** Where the tail's axes sit: its servo just behind the fuselage, its lever wherever the rod then ends. */
 export function tailPlace(rig: Rig): TailPlace {
   const tail = rig.tail as NonNullable<Rig['tail']>
-  return { forwardMm: -plateRadius(rig) - SERVO_BEHIND_PLATE_MM + Math.min(tail.servo.shaft[0], tail.lever.pivot[0]), heightMm: 18 }
+  return {
+    forwardMm: -plateRadius(rig) - SERVO_BEHIND_PLATE_MM + Math.min(tail.servo.shaft[0], tail.lever.pivot[0]),
+    heightMm: 18,
+  }
 }
 
 export class TailDrawing {
@@ -72,7 +75,10 @@ export class TailDrawing {
     const still = body()
     const boom = new Rod(still, look.plate, 6)
     const nose = Math.min(servo.shaft[0], lever.pivot[0]) - 20
-    boom.place([nose, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM], [shaftU + 6, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM])
+    boom.place(
+      [nose, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM],
+      [shaftU + 6, Math.min(-14, lever.pivot[1] - 14), w - BOOM_BELOW_MM],
+    )
     const shaft = new Rod(still, look.metal, 2)
     shaft.place([shaftU, Math.min(-18, sliderV - 16), w], [shaftU, sliderV + 26, w])
     const gear = part(new BoxGeometry(16, 12, 16), look.plate)

@@ -11,7 +11,10 @@ import type { PageState, PageStore } from './store.ts'
 export type AnswerStore = ReturnType<typeof startAnswers>
 
 export function startAnswers(store: PageStore, worker: Worker) {
-  const answers = createStore<{ latest: Answers | undefined; trouble: string | undefined }>(() => ({ latest: undefined, trouble: undefined }))
+  const answers = createStore<{ latest: Answers | undefined; trouble: string | undefined }>(() => ({
+    latest: undefined,
+    trouble: undefined,
+  }))
   const remote = wrap<AnswersApi>(worker)
   let busy = false
   let waiting = false

@@ -23,7 +23,11 @@ export async function openText(store: PageStore, text: string, name: string): Pr
   if (!read.ok) {
     const count = read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`
     store.getState().show({
-      notice: { kind: 'refused', text: `${name} was not opened: it has ${count}. The machine on the page is as it was.`, faults: read.faults },
+      notice: {
+        kind: 'refused',
+        text: `${name} was not opened: it has ${count}. The machine on the page is as it was.`,
+        faults: read.faults,
+      },
     })
     return false
   }
@@ -42,4 +46,11 @@ async function readDocument(document: unknown): Promise<ReturnType<typeof readRi
 /** The document of a machine as text, as it is saved. */
 export const documentText = (rig: Rig): string => `${JSON.stringify(rig, null, 2)}\n`
 
-export const fileName = (rig: Rig): string => `${rig.name.trim().toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'machine'}.rig.json`
+export const fileName = (rig: Rig): string =>
+  `${
+    rig.name
+      .trim()
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '') || 'machine'
+  }.rig.json`

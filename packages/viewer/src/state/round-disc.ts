@@ -1,5 +1,15 @@
 /** Blade pitch round the disc, for a plot: degrees at every five of psi, a row a blade, in arrays that are kept. */
-import { type Case, makePose, type Pose, poseRing, type Rig, sampleRevolution, setHorns, setSticks, settleFlybar } from '@swashtrue/mixing'
+import {
+  type Case,
+  makePose,
+  type Pose,
+  poseRing,
+  type Rig,
+  sampleRevolution,
+  setHorns,
+  setSticks,
+  settleFlybar,
+} from '@swashtrue/mixing'
 import { preparedOf } from './pose.ts'
 import { caseOf, type Stand, type Sticks } from './session.ts'
 
@@ -24,7 +34,10 @@ export function createRoundDisc(): (rig: Rig, sticks: Sticks, stand: Stand) => R
     const { pitchRad } = pose
     if (pitchRad.length !== rig.rotor.blades) pose = makePose(prepared)
     const kase: Case = caseOf(rig, sticks, stand)
-    const mode = Math.max(0, rig.transmitter.flightModes.findIndex(({ name }) => name === kase.mode))
+    const mode = Math.max(
+      0,
+      rig.transmitter.flightModes.findIndex(({ name }) => name === kase.mode),
+    )
     setSticks(prepared, pose, mode, sticks.collective, sticks.elevator, sticks.aileron)
     setHorns(prepared, pose)
     const reached = poseRing(prepared, pose)

@@ -20,7 +20,10 @@ export async function openStarted(store: PageStore): Promise<void> {
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error)
     store.getState().show({
-      notice: { kind: 'said', text: `The document that the page was started with did not come: ${why}. Open it from its file, or start the page again.` },
+      notice: {
+        kind: 'said',
+        text: `The document that the page was started with did not come: ${why}. Open it from its file, or start the page again.`,
+      },
     })
   }
 }

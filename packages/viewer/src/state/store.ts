@@ -67,7 +67,7 @@ export interface PageState {
   adopt(): void
   setSticks(sticks: Partial<Sticks>, did: string, gesture?: string): void
   setStand(stand: Partial<Stand>, did: string, gesture?: string): void
-  setBench(patch: Partial<Pick<Session, 'readings' | 'bench'>>, did: string): void
+  setBench(patch: Partial<Pick<Session, 'readings' | 'bench' | 'sticks' | 'stand' | 'changes'>>, did: string): void
   /** Ends a drag: what comes next is a step of its own. */
   endGesture(): void
   startMotion(id: string, once?: boolean): void
@@ -156,12 +156,14 @@ export function createPageStore(record: Rig) {
               step({ sticks: { ...(play?.sticks ?? session.sticks), ...sticks } }, did, gesture)
             },
             setStand: (stand, did, gesture) => step({ stand: { ...get().session.stand, ...stand } }, did, gesture),
-            setBench: (patch, did) => step(patch, did),
+            setBench: (patch, did) => {
+              if (patch.sticks) set({ play: undefined })
+              step(patch, did)
+            },
             endGesture: () => {
               openGesture = undefined
             },
-            startMotion: (id, once = false) =>
-              set({ play: { motion: id, playing: true, turn: 0, once, sticks: MID_STICK } }),
+            startMotion: (id, once = false) => set({ play: { motion: id, playing: true, turn: 0, once, sticks: MID_STICK } }),
             pauseMotion: (playing) => {
               const { play } = get()
               if (play) set({ play: { ...play, playing } })

@@ -42,7 +42,11 @@ export function Hands() {
             <input type="checkbox" checked={spring} onChange={(event) => actions.show({ spring: event.target.checked })} />
             Spring to centre
           </label>
-          <button type="button" className="button plain" onClick={() => actions.setSticks({ collective: 0, elevator: 0, aileron: 0, rudder: 0 }, 'centred the sticks')}>
+          <button
+            type="button"
+            className="button plain"
+            onClick={() => actions.setSticks({ collective: 0, elevator: 0, aileron: 0, rudder: 0 }, 'centred the sticks')}
+          >
             Centre all
           </button>
         </div>
@@ -62,7 +66,10 @@ export function Hands() {
         {rig.transmitter.flightModes.length > 1 && (
           <label className="field-line">
             <span>Flight mode</span>
-            <select value={stand.mode ?? rig.transmitter.flightModes[0]?.name} onChange={(event) => put({ mode: event.target.value }, `chose flight mode ${event.target.value}`)}>
+            <select
+              value={stand.mode ?? rig.transmitter.flightModes[0]?.name}
+              onChange={(event) => put({ mode: event.target.value }, `chose flight mode ${event.target.value}`)}
+            >
               {rig.transmitter.flightModes.map(({ name }) => (
                 <option key={name}>{name}</option>
               ))}
@@ -72,7 +79,13 @@ export function Hands() {
         {rig.flybar && (
           <>
             <label className="check">
-              <input type="checkbox" checked={stand.settled} onChange={(event) => put({ settled: event.target.checked }, event.target.checked ? 'let the flybar settle' : 'held the flybar')} />
+              <input
+                type="checkbox"
+                checked={stand.settled}
+                onChange={(event) =>
+                  put({ settled: event.target.checked }, event.target.checked ? 'let the flybar settle' : 'held the flybar')
+                }
+              />
               Flybar follows its paddles, as in flight
             </label>
             {stand.settled ? (
@@ -80,7 +93,15 @@ export function Hands() {
                 It tips by itself: now <LiveQuantity read={({ machine }) => machine.flybar?.teeter} unit="°" signed />
               </p>
             ) : (
-              <HandSlider label="Flybar, tipped by hand" value={stand.teeterDeg} min={-15} max={15} step={0.5} unit="°" onPut={(teeterDeg) => put({ teeterDeg }, 'tipped the flybar', 'teeter')} />
+              <HandSlider
+                label="Flybar, tipped by hand"
+                value={stand.teeterDeg}
+                min={-15}
+                max={15}
+                step={0.5}
+                unit="°"
+                onPut={(teeterDeg) => put({ teeterDeg }, 'tipped the flybar', 'teeter')}
+              />
             )}
           </>
         )}
@@ -112,7 +133,13 @@ function Motions() {
       <h2>Let it move</h2>
       <div className="motions">
         {MOTIONS.filter(({ id }) => tail || id !== 'rudder').map(({ id, name, says }) => (
-          <button key={id} type="button" className="button" aria-pressed={motion === id} onClick={() => (motion === id ? actions.stopMotion() : actions.startMotion(id))}>
+          <button
+            key={id}
+            type="button"
+            className="button"
+            aria-pressed={motion === id}
+            onClick={() => (motion === id ? actions.stopMotion() : actions.startMotion(id))}
+          >
             {name}
             <small>{says}</small>
           </button>
@@ -123,7 +150,13 @@ function Motions() {
           {playing ? <Pause size={18} aria-hidden /> : <Play size={18} aria-hidden />}
           {playing ? 'Pause' : 'Play'}
         </button>
-        <button type="button" className="button icon" aria-label="Stop" disabled={motion === undefined} onClick={() => actions.stopMotion()}>
+        <button
+          type="button"
+          className="button icon"
+          aria-label="Stop"
+          disabled={motion === undefined}
+          onClick={() => actions.stopMotion()}
+        >
           <Square size={16} aria-hidden />
         </button>
         <label className="field-line compact">

@@ -52,7 +52,11 @@ export function StickPad(props: { name: string; x: Axis | undefined; y: Axis; ke
   const drag = (event: PointerEvent<HTMLDivElement>): void => {
     const box = event.currentTarget.getBoundingClientRect()
     const reach = (box.width / 2) * REACH
-    put((event.clientX - box.left - box.width / 2) / reach, -(event.clientY - box.top - box.height / 2) / reach, `moved the ${name} stick`)
+    put(
+      (event.clientX - box.left - box.width / 2) / reach,
+      -(event.clientY - box.top - box.height / 2) / reach,
+      `moved the ${name} stick`,
+    )
   }
 
   const release = (event: PointerEvent<HTMLDivElement>): void => {

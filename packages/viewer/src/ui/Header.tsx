@@ -36,10 +36,24 @@ export function Header() {
       </h1>
       <p className="machine-name">{name}</p>
       <div className="push" />
-      <button type="button" className="button plain icon" disabled={steps === 0} aria-label={steps === 0 ? 'Undo' : `Undo: ${did}`} title={steps === 0 ? 'Nothing to undo' : `Undo: ${did}`} onClick={() => undo(store)}>
+      <button
+        type="button"
+        className="button plain icon"
+        disabled={steps === 0}
+        aria-label={steps === 0 ? 'Undo' : `Undo: ${did}`}
+        title={steps === 0 ? 'Nothing to undo' : `Undo: ${did}`}
+        onClick={() => undo(store)}
+      >
         <Undo2 size={20} aria-hidden />
       </button>
-      <button type="button" className="button plain icon" disabled={undone === 0} aria-label="Redo" title="Redo" onClick={() => redo(store)}>
+      <button
+        type="button"
+        className="button plain icon"
+        disabled={undone === 0}
+        aria-label="Redo"
+        title="Redo"
+        onClick={() => redo(store)}
+      >
         <Redo2 size={20} aria-hidden />
       </button>
       <button type="button" className="button plain" popoverTarget="machines" aria-haspopup="true">
@@ -47,12 +61,25 @@ export function Header() {
         <span className="visually-hidden narrow-only">Open</span>
       </button>
       <div id="machines" popover="auto" className="menu">
-        <button type="button" className="button plain" popoverTarget="machines" popoverTargetAction="hide" onClick={() => picker.current?.click()}>
+        <button
+          type="button"
+          className="button plain"
+          popoverTarget="machines"
+          popoverTargetAction="hide"
+          onClick={() => picker.current?.click()}
+        >
           A document of yours
           <small>or drag one onto the page</small>
         </button>
         {examples.map((example) => (
-          <button key={example.name} type="button" className="button plain" popoverTarget="machines" popoverTargetAction="hide" onClick={() => void openText(store, JSON.stringify(example.document), example.name)}>
+          <button
+            key={example.name}
+            type="button"
+            className="button plain"
+            popoverTarget="machines"
+            popoverTargetAction="hide"
+            onClick={() => void openText(store, JSON.stringify(example.document), example.name)}
+          >
             {example.name.replaceAll('-', ' ')}
             <small>{example.about}</small>
           </button>
@@ -74,7 +101,13 @@ export function Header() {
         <Download size={20} aria-hidden /> <span className="wide-only">Save</span>
         <span className="visually-hidden narrow-only">Save</span>
       </button>
-      <button type="button" className="button plain icon" aria-label={`Colours: ${theme}. Change to ${THEMES[theme]}`} title={`Colours: ${theme}`} onClick={() => store.getState().show({ theme: THEMES[theme] })}>
+      <button
+        type="button"
+        className="button plain icon"
+        aria-label={`Colours: ${theme}. Change to ${THEMES[theme]}`}
+        title={`Colours: ${theme}`}
+        onClick={() => store.getState().show({ theme: THEMES[theme] })}
+      >
         <SunMoon size={20} aria-hidden />
       </button>
     </header>
@@ -99,7 +132,16 @@ function Mark() {
   return (
     <svg width="34" height="28" viewBox="0 0 34 28" aria-hidden>
       <ellipse cx="17" cy="15.5" rx="15" ry="5" fill="none" stroke="var(--as-recorded)" strokeWidth="2.2" />
-      <ellipse cx="17" cy="15.5" rx="15" ry="5" fill="none" stroke="var(--as-is)" strokeWidth="2.8" transform="rotate(14 17 15.5)" />
+      <ellipse
+        cx="17"
+        cy="15.5"
+        rx="15"
+        ry="5"
+        fill="none"
+        stroke="var(--as-is)"
+        strokeWidth="2.8"
+        transform="rotate(14 17 15.5)"
+      />
       <path d="M17 2v24" stroke="var(--ink)" strokeWidth="3" strokeLinecap="round" />
     </svg>
   )

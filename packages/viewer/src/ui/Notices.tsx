@@ -10,7 +10,12 @@ export function Notices() {
     <div className="notice rise" role="alert">
       <div className="notice-head">
         <p>{notice.text}</p>
-        <button type="button" className="button plain icon" aria-label="Dismiss" onClick={() => actions.show({ notice: undefined })}>
+        <button
+          type="button"
+          className="button plain icon"
+          aria-label="Dismiss"
+          onClick={() => actions.show({ notice: undefined })}
+        >
           <X size={18} aria-hidden />
         </button>
       </div>

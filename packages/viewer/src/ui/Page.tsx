@@ -37,6 +37,7 @@ export function Page() {
     if (file) await openText(store, await file.text(), file.name)
   }
   return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: a place to drop a file on; the same is done by the Open button
     <div
       className={over ? 'page dragging' : 'page'}
       onDragOver={(event) => {
@@ -98,6 +99,7 @@ function Tabs({ spaces }: { spaces: readonly Workspace[] }) {
   return (
     <>
       <TabList className="" spaces={spaces} open={open} choose={(id) => store.getState().show({ workspace: id })} icons={false} />
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a tab panel that scrolls takes the focus, so that it scrolls by keyboard */}
       <div role="tabpanel" id="workspace" aria-labelledby={`tab-${open.id}`} tabIndex={0}>
         <open.Panel />
       </div>
@@ -113,17 +115,36 @@ function Phone() {
     <>
       <Verdict />
       <div className="work sheet">
-        <div role="tabpanel" id="workspace" aria-labelledby={`tab-${open.id}`} tabIndex={0} className={open.place === 'left' ? 'hands-sheet' : ''}>
+        <div
+          role="tabpanel"
+          id="workspace"
+          aria-labelledby={`tab-${open.id}`}
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: a tab panel that scrolls takes the focus, so that it scrolls by keyboard
+          tabIndex={0}
+          className={open.place === 'left' ? 'hands-sheet' : ''}
+        >
           <Tour />
           <open.Panel />
         </div>
       </div>
-      <TabList className="tabbar" spaces={WORKSPACES} open={open} choose={(id) => store.getState().show({ workspace: id })} icons />
+      <TabList
+        className="tabbar"
+        spaces={WORKSPACES}
+        open={open}
+        choose={(id) => store.getState().show({ workspace: id })}
+        icons
+      />
     </>
   )
 }
 
-function TabList(props: { className: string; spaces: readonly Workspace[]; open: Workspace; choose(id: string): void; icons: boolean }) {
+function TabList(props: {
+  className: string
+  spaces: readonly Workspace[]
+  open: Workspace
+  choose(id: string): void
+  icons: boolean
+}) {
   const { spaces, open, choose, icons } = props
   const step = (by: number): void => {
     const at = spaces.findIndex(({ id }) => id === open.id)
@@ -143,7 +164,16 @@ function TabList(props: { className: string; spaces: readonly Workspace[]; open:
       }}
     >
       {spaces.map(({ id, name, icon }) => (
-        <button key={id} type="button" role="tab" id={`tab-${id}`} aria-selected={id === open.id} aria-controls="workspace" tabIndex={id === open.id ? 0 : -1} onClick={() => choose(id)}>
+        <button
+          key={id}
+          type="button"
+          role="tab"
+          id={`tab-${id}`}
+          aria-selected={id === open.id}
+          aria-controls="workspace"
+          tabIndex={id === open.id ? 0 : -1}
+          onClick={() => choose(id)}
+        >
           {icons && icon}
           {name}
         </button>

@@ -44,7 +44,7 @@ export function Tour() {
         <>
           <div className="tour-words">
             <h2>This machine is true</h2>
-          <p>Push elevator. The swashplate tips forward, and only forward.</p>
+            <p>Push elevator. The swashplate tips forward, and only forward.</p>
           </div>
           <button type="button" className="button strong" onClick={() => push(1)}>
             Push elevator
@@ -55,7 +55,7 @@ export function Tour() {
         <>
           <div className="tour-words">
             <h2>Now set one horn wrong</h2>
-          <p>Servo {side + 1}’s horn goes up 8 degrees on its spline. The same push, another answer.</p>
+            <p>Servo {side + 1}’s horn goes up 8 degrees on its spline. The same push, another answer.</p>
           </div>
           <button type="button" className="button strong" disabled={playing} onClick={misset}>
             Set it wrong and push elevator
@@ -66,9 +66,10 @@ export function Tour() {
         <>
           <div className="tour-words">
             <h2>It leans, and the stick is not to blame</h2>
-          <p>
-            <span className="as-is strong-word">Solid</span> is the machine, <span className="as-recorded strong-word">the ghost</span> is how it was recorded. The sentence names the horn.
-          </p>
+            <p>
+              <span className="as-is strong-word">Solid</span> is the machine,{' '}
+              <span className="as-recorded strong-word">the ghost</span> is how it was recorded. The sentence names the horn.
+            </p>
           </div>
           <div className="row">
             <button type="button" className="button" onClick={() => push(2)}>
@@ -84,7 +85,7 @@ export function Tour() {
         <>
           <div className="tour-words">
             <h2>What is wrong here?</h2>
-          <p>Three machines, each with one fault out of sight.</p>
+            <p>Three machines, each with one fault out of sight.</p>
           </div>
           <RiddleChooser />
         </>

@@ -14,7 +14,11 @@ export function Verdict() {
   const machine = usePage(machineIn)
   const tail = useAnswers((state) => state.latest?.tail)
   // A rudder or a gyro that works the wrong way round: said before anything finer, and first where the head is true.
-  const tailWrong = tail ? [tail.rudder === 'reversed' ? tail.says[0] : undefined, tail.gyro === 'worsens' ? tail.says[1] : undefined].filter((one) => one !== undefined) : []
+  const tailWrong = tail
+    ? [tail.rudder === 'reversed' ? tail.says[0] : undefined, tail.gyro === 'worsens' ? tail.says[1] : undefined].filter(
+        (one) => one !== undefined,
+      )
+    : []
   const [short, setShort] = useState('')
 
   useReadout(({ machine: now }) => {
@@ -23,16 +27,20 @@ export function Verdict() {
   })
 
   const headOff = explanation?.state !== 'true'
-  const said = explanation ? [...(headOff ? [explanation.headline, ...tailWrong] : [...tailWrong, explanation.headline]), ...explanation.more] : []
+  const said = explanation
+    ? [...(headOff ? [explanation.headline, ...tailWrong] : [...tailWrong, explanation.headline]), ...explanation.more]
+    : []
   const headline = trouble ?? (telling ? said[0] : 'Something on this machine is not as recorded. What?')
   return (
     <div className="verdict" role="status" aria-live="polite">
       <p>{short || headline || 'Working it out.'}</p>
-      {!short && telling && said.slice(1, 3).map((one) => (
-        <p key={one} className="more">
-          {one}
-        </p>
-      ))}
+      {!short &&
+        telling &&
+        said.slice(1, 3).map((one) => (
+          <p key={one} className="more">
+            {one}
+          </p>
+        ))}
     </div>
   )
 }

@@ -35,7 +35,13 @@ export function LiveQuantity(props: {
   )
 }
 
-export function Quantity(props: { value: number | undefined; unit: string; digits?: number; signed?: boolean; className?: string }) {
+export function Quantity(props: {
+  value: number | undefined
+  unit: string
+  digits?: number
+  signed?: boolean
+  className?: string
+}) {
   return (
     <span className={`quantity ${props.className ?? ''}`}>
       {written(props.value, props.digits ?? 1, props.signed ?? false)}

@@ -4,7 +4,7 @@
  */
 import { Activity, ClipboardList, Gamepad2, Waypoints, Wrench } from 'lucide-react'
 import type { ComponentType, ReactNode } from 'react'
-import { Bench } from '../bench/Bench.tsx'
+import { BenchDoor } from '../bench/BenchDoor.tsx'
 import { SignalPath } from '../path/SignalPath.tsx'
 import { Readings } from '../plots/Readings.tsx'
 import { Hands } from '../sticks/Hands.tsx'
@@ -23,6 +23,6 @@ export const WORKSPACES: readonly Workspace[] = [
   { id: 'fly', name: 'Sticks', place: 'left', icon: <Gamepad2 size={22} aria-hidden />, Panel: Hands },
   { id: 'mis-set', name: 'Mis-set', place: 'right', icon: <Wrench size={22} aria-hidden />, Panel: MisSet },
   { id: 'read', name: 'Figures', place: 'right', icon: <Activity size={22} aria-hidden />, Panel: Readings },
-  { id: 'bench', name: 'Bench', place: 'right', icon: <ClipboardList size={22} aria-hidden />, Panel: Bench },
+  { id: 'bench', name: 'Bench', place: 'right', icon: <ClipboardList size={22} aria-hidden />, Panel: BenchDoor },
   { id: 'path', name: 'Path', place: 'bottom', icon: <Waypoints size={22} aria-hidden />, Panel: SignalPath },
 ]

@@ -28,7 +28,12 @@ export function ChangeList() {
             <span>
               {changedPart(record, change)} <strong className="as-is">{changedBy(record, change)}</strong>
             </span>
-            <button type="button" className="button plain icon" aria-label={`Put right: ${changedPart(record, change)}`} onClick={() => actions.takeBack(change.path)}>
+            <button
+              type="button"
+              className="button plain icon"
+              aria-label={`Put right: ${changedPart(record, change)}`}
+              onClick={() => actions.takeBack(change.path)}
+            >
               <X size={18} aria-hidden />
             </button>
           </li>

@@ -34,6 +34,8 @@ export function Field({ label, path, step, by = false, hint }: FieldProps) {
   const unit = shownUnit(path)
   const number = typeof value === 'number' ? value : undefined
   const [typed, setTyped] = useState<string>()
+  // A value that changes under the field (undo, another button) puts an end to what was being typed.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change of the value that matters
   useEffect(() => setTyped(undefined), [value])
   if (number === undefined) return null
 
@@ -126,7 +128,11 @@ export function ChoiceField<T extends string | number>(props: {
     <div className="field tall">
       <div className="field-words">
         <span>{label}</span>
-        {off && <span className="small as-recorded">recorded {choices.find((one) => one.value === recorded)?.name ?? 'none of these'}</span>}
+        {off && (
+          <span className="small as-recorded">
+            recorded {choices.find((one) => one.value === recorded)?.name ?? 'none of these'}
+          </span>
+        )}
       </div>
       <div className={off ? 'segments off-record' : 'segments'} role="group" aria-label={label}>
         {choices.map((one) => (

@@ -10,9 +10,24 @@ export function HeadFields() {
   return (
     <div className="fields">
       {record.rotor.links.map((_, k) => (
-        <Field key={k} label={`Blade ${k + 1}'s link`} path={`/rotor/links/${k}`} step={step} by hint={`in steps of ${step} mm`} />
+        <Field
+          key={k}
+          label={`Blade ${k + 1}'s link`}
+          path={`/rotor/links/${k}`}
+          step={step}
+          by
+          hint={`in steps of ${step} mm`}
+        />
       ))}
-      {record.rotor.ring && <Field label="Turning ring's balls, ahead" path="/rotor/ring/azimuth" step={5} by hint="of their blades; not for a hand to turn" />}
+      {record.rotor.ring && (
+        <Field
+          label="Turning ring's balls, ahead"
+          path="/rotor/ring/azimuth"
+          step={5}
+          by
+          hint="of their blades; not for a hand to turn"
+        />
+      )}
       {record.flybar && (
         <>
           <h3>Washout</h3>

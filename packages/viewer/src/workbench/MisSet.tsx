@@ -19,7 +19,11 @@ interface Place {
 
 function places(rig: Rig): Place[] {
   return [
-    ...rig.servos.map((_, i) => ({ id: `servo-${i}`, name: `Servo ${i + 1}`, under: [`/servos/${i}/`, `/transmitter/outputs/${i}/`] })),
+    ...rig.servos.map((_, i) => ({
+      id: `servo-${i}`,
+      name: `Servo ${i + 1}`,
+      under: [`/servos/${i}/`, `/transmitter/outputs/${i}/`],
+    })),
     { id: 'transmitter', name: 'Transmitter', under: ['/transmitter/mix', '/transmitter/rates', '/transmitter/flightModes'] },
     { id: 'head', name: 'Head', under: ['/rotor/', '/flybar/', '/swash/'] },
     ...(rig.tail ? [{ id: 'tail', name: 'Tail', under: ['/tail/', '/transmitter/rudder/'] }] : []),
@@ -35,7 +39,8 @@ export function MisSet() {
   const part = usePage((state) => state.view.part)
   const all = places(record)
   // Chosen here or by a tap on the part in the scene; at first a servo at the side, whose faults are seen as a roll.
-  const place = all.find(({ under }) => part !== undefined && under.some((one) => `${part}/`.startsWith(one))) ?? all[sideServo(record)]
+  const place =
+    all.find(({ under }) => part !== undefined && under.some((one) => `${part}/`.startsWith(one))) ?? all[sideServo(record)]
   if (riddle !== undefined) return <RiddleCard id={riddle} />
   return (
     <>
@@ -48,7 +53,13 @@ export function MisSet() {
       </label>
       <div className="segments parts" role="group" aria-label="Part to set wrong">
         {all.map(({ id, name, under }) => (
-          <button key={id} type="button" aria-pressed={place?.id === id} className={changes.some(({ path }) => under.some((one) => path.startsWith(one))) ? 'changed' : ''} onClick={() => actions.show({ part: under[0] ?? '' })}>
+          <button
+            key={id}
+            type="button"
+            aria-pressed={place?.id === id}
+            className={changes.some(({ path }) => under.some((one) => path.startsWith(one))) ? 'changed' : ''}
+            onClick={() => actions.show({ part: under[0] ?? '' })}
+          >
             {name}
           </button>
         ))}

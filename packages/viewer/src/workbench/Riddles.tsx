@@ -51,12 +51,23 @@ export function RiddleCard({ id }: { id: string }) {
     <section aria-label="What is wrong here?" className="rise">
       <h2>What is wrong here?</h2>
       <p className="riddle-ask">{riddle.ask}</p>
-      <button type="button" className="button" aria-pressed={playing} onClick={() => (playing ? store.getState().stopMotion() : store.getState().startMotion(riddle.motion))}>
+      <button
+        type="button"
+        className="button"
+        aria-pressed={playing}
+        onClick={() => (playing ? store.getState().stopMotion() : store.getState().startMotion(riddle.motion))}
+      >
         {!playing && <Play size={18} aria-hidden />} {playing ? 'Stop the motion' : 'Play the motion'}
       </button>
       <div className="riddle-choices" role="group" aria-label="Your guess">
         {GUESSES.map(({ id: one, says }) => (
-          <button key={one} type="button" className={`button ${told && one === id ? 'right' : told && one === guess ? 'wrong' : ''}`} aria-pressed={guess === one} onClick={() => tell(one)}>
+          <button
+            key={one}
+            type="button"
+            className={`button ${told && one === id ? 'right' : told && one === guess ? 'wrong' : ''}`}
+            aria-pressed={guess === one}
+            onClick={() => tell(one)}
+          >
             {says}
             {told && one === id ? ' (so it is)' : told && one === guess ? ' (not this time)' : ''}
           </button>

@@ -18,27 +18,55 @@ export function ServoFields({ i }: { i: number }) {
     const other = machine.servos.findIndex((one, k) => k !== i && one.output === to)
     const changes: Change[] = [{ path: `${path}/output`, to }]
     if (other >= 0) changes.push({ path: `/servos/${other}/output`, to: servo.output })
-    actions.change(changes, other >= 0 ? `swapped the leads of servos ${i + 1} and ${other + 1}` : `plugged servo ${i + 1} into output ${to}`)
+    actions.change(
+      changes,
+      other >= 0 ? `swapped the leads of servos ${i + 1} and ${other + 1}` : `plugged servo ${i + 1} into output ${to}`,
+    )
   }
   const link = linkStepOf(record.steps, `${path}/link`, record.linkStep)
   return (
     <div className="fields">
       {recorded.name !== `servo ${i + 1}` && <h3>{recorded.name}</h3>}
-      <Field label="Horn, teeth" path={`${path}/horn/tooth`} step={1} hint={`one tooth of ${servo.horn.teeth} is ${(360 / servo.horn.teeth).toFixed(1)}°`} />
+      <Field
+        label="Horn, teeth"
+        path={`${path}/horn/tooth`}
+        step={1}
+        hint={`one tooth of ${servo.horn.teeth} is ${(360 / servo.horn.teeth).toFixed(1)}°`}
+      />
       <Field label="Horn, angle" path={`${path}/horn/offset`} step={1} by hint="up is plus" />
-      <Field label="Horn ball's hole" path={`${path}/horn/length`} step={record.holeStep} by hint={`holes ${record.holeStep} mm apart`} />
+      <Field
+        label="Horn ball's hole"
+        path={`${path}/horn/length`}
+        step={record.holeStep}
+        by
+        hint={`holes ${record.holeStep} mm apart`}
+      />
       {link === undefined ? (
         <p className="small quiet">Link: moulded, it cannot be turned.</p>
       ) : (
         <Field label="Link" path={`${path}/link`} step={link} by hint={`in steps of ${link} mm`} />
       )}
-      {servo.lever && <Field label="Pushrod" path={`${path}/pushrod`} step={record.linkStep} by hint={`in steps of ${record.linkStep} mm`} />}
-      <ChoiceField label="Its lead is in" choices={[1, 2, 3].map((value) => ({ value, name: `Output ${value}` }))} value={servo.output} recorded={recorded.output} onChoose={plug} />
+      {servo.lever && (
+        <Field label="Pushrod" path={`${path}/pushrod`} step={record.linkStep} by hint={`in steps of ${record.linkStep} mm`} />
+      )}
+      <ChoiceField
+        label="Its lead is in"
+        choices={[1, 2, 3].map((value) => ({ value, name: `Output ${value}` }))}
+        value={servo.output}
+        recorded={recorded.output}
+        onChoose={plug}
+      />
       <SwitchField label={`Output ${servo.output} reversed`} path={`/transmitter/outputs/${output}/reverse`} />
       <Field label={`Output ${servo.output}, sub-trim`} path={`/transmitter/outputs/${output}/subtrim`} step={10} by />
       <Field label={`Output ${servo.output}, travel below`} path={`/transmitter/outputs/${output}/travel/0`} step={5} />
       <Field label={`Output ${servo.output}, travel above`} path={`/transmitter/outputs/${output}/travel/1`} step={5} />
-      <ChoiceField label="The servo's own neutral" choices={record.neutrals.map((value) => ({ value, name: `${value} µs` }))} value={servo.neutral} recorded={recorded.neutral} onChoose={(to) => actions.change({ path: `${path}/neutral`, to }, `servo ${i + 1} made for ${to} µs`)} />
+      <ChoiceField
+        label="The servo's own neutral"
+        choices={record.neutrals.map((value) => ({ value, name: `${value} µs` }))}
+        value={servo.neutral}
+        recorded={recorded.neutral}
+        onChoose={(to) => actions.change({ path: `${path}/neutral`, to }, `servo ${i + 1} made for ${to} µs`)}
+      />
     </div>
   )
 }

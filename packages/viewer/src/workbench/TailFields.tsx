@@ -18,7 +18,12 @@ export function TailFields() {
         <>
           <h3>Gyro</h3>
           <SwitchField label="Gyro reversed" path="/tail/gyro/reverse" />
-          <Field label="Gain, as shown" path="/tail/gyro/gain" step={5} hint={record.tail.gyro.scale === 'centred' ? '0 to 100, 50 is off' : '−100 to 100, 0 is off'} />
+          <Field
+            label="Gain, as shown"
+            path="/tail/gyro/gain"
+            step={5}
+            hint={record.tail.gyro.scale === 'centred' ? '0 to 100, 50 is off' : '−100 to 100, 0 is off'}
+          />
           <Field label="Gyro's limit" path="/tail/gyro/limit" step={5} />
         </>
       )}

@@ -31,7 +31,12 @@ export function MixValue({ stick }: { stick: (typeof STICKS)[number] }) {
   return (
     <div className="with-sign">
       <Field label={`${stick.charAt(0).toUpperCase()}${stick.slice(1)} value`} path={path} step={1} />
-      <button type="button" className="button" aria-label={`Turn the sign of the ${stick} value`} onClick={() => actions.change({ path, to: -value }, `turned the sign of the ${stick} value`)}>
+      <button
+        type="button"
+        className="button"
+        aria-label={`Turn the sign of the ${stick} value`}
+        onClick={() => actions.change({ path, to: -value }, `turned the sign of the ${stick} value`)}
+      >
         ±
       </button>
     </div>
@@ -60,7 +65,8 @@ export function Layout() {
     return <p className="small quiet">This document gives the mix's weights outright, so there is no layout to believe.</p>
   }
   const balls = machine.servos.map(({ ball }) => ball.azimuth)
-  const same = (a: readonly unknown[], b: readonly unknown[]): boolean => a.every((one, k) => Math.abs(wrap(Number(one) - Number(b[k]) + 180) - 180) < 0.01)
+  const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+    a.every((one, k) => Math.abs(wrap(Number(one) - Number(b[k]) + 180) - 180) < 0.01)
   const choices = layouts(recorded as number[])
   const put = (azimuths: readonly number[], name: string): void => {
     const changes: Change[] = azimuths.map((to, k) => ({ path: `/transmitter/mix/azimuths/${k}`, to }))
@@ -71,16 +77,27 @@ export function Layout() {
       <div className="field-words">
         <span>Layout the transmitter believes</span>
         <span className={same(believed, recorded) ? 'small quiet' : 'small as-recorded'}>
-          {same(believed, recorded) ? `balls at ${balls.map((one) => `${Math.round(wrap(one))}°`).join(', ')}` : `recorded ${recorded.map((one) => `${Math.round(one as number)}°`).join(', ')}`}
+          {same(believed, recorded)
+            ? `balls at ${balls.map((one) => `${Math.round(wrap(one))}°`).join(', ')}`
+            : `recorded ${recorded.map((one) => `${Math.round(one as number)}°`).join(', ')}`}
         </span>
       </div>
       <div className="segments" role="group" aria-label="Layout the transmitter believes">
         {choices.map(({ name, azimuths }) => (
-          <button key={name} type="button" aria-pressed={same(believed, azimuths)} onClick={() => put(azimuths, `a ${name} layout`)}>
+          <button
+            key={name}
+            type="button"
+            aria-pressed={same(believed, azimuths)}
+            onClick={() => put(azimuths, `a ${name} layout`)}
+          >
             {name}
           </button>
         ))}
-        <button type="button" aria-pressed={same(believed, recorded) && !choices.some(({ azimuths }) => same(believed, azimuths))} onClick={() => put(recorded as number[], 'the recorded layout')}>
+        <button
+          type="button"
+          aria-pressed={same(believed, recorded) && !choices.some(({ azimuths }) => same(believed, azimuths))}
+          onClick={() => put(recorded as number[], 'the recorded layout')}
+        >
           As recorded
         </button>
       </div>
@@ -100,11 +117,22 @@ export function CyclicLimit() {
           <span>Cyclic limit</span>
           <span className="small quiet">none: the stick's corners go as far as they can</span>
         </div>
-        <button type="button" className="button" onClick={() => actions.change({ path: '/transmitter/mix/cyclicLimit', to: 100 }, 'set a cyclic limit')}>
+        <button
+          type="button"
+          className="button"
+          onClick={() => actions.change({ path: '/transmitter/mix/cyclicLimit', to: 100 }, 'set a cyclic limit')}
+        >
           Set one
         </button>
       </div>
     )
   }
-  return <Field label="Cyclic limit" path="/transmitter/mix/cyclicLimit" step={5} hint="of full stick, elevator and aileron together" />
+  return (
+    <Field
+      label="Cyclic limit"
+      path="/transmitter/mix/cyclicLimit"
+      step={5}
+      hint="of full stick, elevator and aileron together"
+    />
+  )
 }

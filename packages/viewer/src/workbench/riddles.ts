@@ -56,7 +56,11 @@ function unlikePair(record: Rig): [number, number] {
   const ahead = record.servos.map(({ ball }) => Math.cos((ball.azimuth * Math.PI) / 180))
   let pair: [number, number] = [0, 1]
   let most = -1
-  for (const [a, b] of [[0, 1], [1, 2], [0, 2]] as const) {
+  for (const [a, b] of [
+    [0, 1],
+    [1, 2],
+    [0, 2],
+  ] as const) {
     const apart = Math.abs((ahead[a] ?? 0) - (ahead[b] ?? 0))
     if (apart > most + 1e-9) {
       most = apart

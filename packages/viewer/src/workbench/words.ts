@@ -9,7 +9,8 @@ export function shownUnit(path: string): string {
   return short[unit] ?? unit
 }
 
-const digitsOf = (value: number): number => (Number.isInteger(value) ? 0 : Math.abs(value) < 0.1 ? 3 : Number.isInteger(value * 10) ? 1 : 2)
+const digitsOf = (value: number): number =>
+  Number.isInteger(value) ? 0 : Math.abs(value) < 0.1 ? 3 : Number.isInteger(value * 10) ? 1 : 2
 
 export function amount(value: number, unit: string, signed = false): string {
   const text = written(value, digitsOf(Math.round(value * 1e6) / 1e6), signed)

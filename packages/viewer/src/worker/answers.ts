@@ -2,7 +2,18 @@
  * The worker's own thread: what takes longer than a frame may. One machine and its record at a time; each question is
  * answered whole, so that the page never shows half of one.
  */
-import { type Case, type Change, coupling, type Coupling, explain, type Explanation, prepare, type Rig, type TailCheck, tailCheck } from '@swashtrue/mixing'
+import {
+  type Case,
+  type Change,
+  coupling,
+  type Coupling,
+  explain,
+  type Explanation,
+  prepare,
+  type Rig,
+  type TailCheck,
+  tailCheck,
+} from '@swashtrue/mixing'
 import { expose } from 'comlink'
 
 export interface Asked {
