@@ -37,10 +37,8 @@ class BladeDrawing {
   readonly #arm: Rod
   readonly #armBall: Ball
   readonly #link: Link
-  readonly #k: number
 
   constructor(parent: ReturnType<typeof body>, rig: Rig, k: number, look: Look, changed: (path: string) => boolean) {
-    this.#k = k
     const blade = part(bladeGeometry(), look.blade)
     blade.matrix.copy(ALONG_BLADE)
     const grip = part(new CylinderGeometry(GRIP.radius, GRIP.radius, GRIP.to - GRIP.from, 20).rotateZ(Math.PI / 2), look.dark)
@@ -73,9 +71,6 @@ class BladeDrawing {
     this.#blade.matrixWorldNeedsUpdate = true
     this.#armBall.place(blade.armBall)
     this.#link.place(blade.lowerEye, blade.armBall)
-  }
-  get place(): number {
-    return this.#k
   }
 }
 
@@ -116,10 +111,10 @@ export class RotorDrawing {
     turn[4] = first.leading[1]
     frameOf(this.#hub.matrix, ORIGIN, turn)
     this.#hub.matrixWorldNeedsUpdate = true
-    for (const blade of this.#blades) {
-      const posed = figure.blades?.[blade.place]
+    this.#blades.forEach((blade, k) => {
+      const posed = figure.blades?.[k]
       if (posed) blade.pose(posed)
-    }
+    })
   }
 }
 

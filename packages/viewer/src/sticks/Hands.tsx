@@ -31,8 +31,8 @@ export function Hands() {
     <>
       <section aria-label="Sticks">
         <div className="sticks">
-          <StickPad name="Collective" x={rig.tail ? RUDDER : undefined} y={COLLECTIVE} keys="" />
-          <StickPad name="Cyclic" x={AILERON} y={ELEVATOR} keys="" />
+          <StickPad name="Collective" x={rig.tail ? RUDDER : undefined} y={COLLECTIVE} />
+          <StickPad name="Cyclic" x={AILERON} y={ELEVATOR} />
         </div>
         <p id="stick-keys" className="visually-hidden">
           Arrow keys move the stick by a tenth, with Shift by a fiftieth; Page Up and Page Down go to the ends, Home centres it.

@@ -20,7 +20,7 @@ const STEP = 0.1
 const FINE_STEP = 0.02
 const held = (value: number): number => Math.max(-1, Math.min(1, Math.round(value * 100) / 100))
 
-export function StickPad(props: { name: string; x: Axis | undefined; y: Axis; keys: string }) {
+export function StickPad(props: { name: string; x: Axis | undefined; y: Axis }) {
   const { name, x, y } = props
   const store = usePageStore()
   const spring = usePage((state) => state.view.spring)

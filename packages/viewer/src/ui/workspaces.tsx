@@ -1,6 +1,6 @@
 /**
  * The page's workspaces. Each is a place for one kind of work; add one here and it has its tab, on the desktop at the
- * right and on a phone under the thumb. `phoneOnly` ones stand open beside the scene where there is room.
+ * right and on a phone under the thumb. Those at the left and along the bottom stand open where there is room.
  */
 import { Activity, ClipboardList, Gamepad2, Waypoints, Wrench } from 'lucide-react'
 import type { ComponentType, ReactNode } from 'react'

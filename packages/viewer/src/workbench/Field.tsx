@@ -2,7 +2,7 @@
  * One number of the machine under the hand: less, the value, more. Where it differs from the record, both stand there,
  * each in its own accent. A value can also be typed.
  */
-import { describePath, type Rig, valueAt } from '@swashtrue/mixing'
+import { describePath, valueAt } from '@swashtrue/mixing'
 import { Minus, Plus } from 'lucide-react'
 import { useEffect, useId, useState } from 'react'
 import { machineIn } from '../state/pose.ts'
@@ -143,9 +143,4 @@ export function ChoiceField<T extends string | number>(props: {
       </div>
     </div>
   )
-}
-
-export const numberAt = (rig: Rig, path: string): number | undefined => {
-  const value = valueAt(rig, path)
-  return typeof value === 'number' ? value : undefined
 }
