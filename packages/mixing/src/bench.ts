@@ -9,6 +9,7 @@ export { unitOfMeasure } from './diagnosis/readings-schema.ts';
 export { type Measure, type ReadingPlace, type ReadingsDocument, type Sticks, USUAL_SD } from './diagnosis/readings.ts';
 export { azimuthFor, type Pointing, type SetPlace, shortSet, standardSet } from './diagnosis/standard-set.ts';
 export { type Adjustment, type Plan, plan, planFrom } from './plan/plan.ts';
+export { benchExamples } from './examples/examples.ts';
 export type { Foretold } from './plan/foretell.ts';
 export { type ProcedureStep, procedureFor } from './plan/procedure.ts';
 export { defaultTargets, readTargets, type Targets } from './plan/targets-document.ts';

@@ -1,14 +1,15 @@
 /** The bench: from making safe to the finished sheet, one thing at a time, under a thumb. */
-import type { ReactNode } from 'react'
+import { type ReactNode, useLayoutEffect } from 'react'
 import { CausesPanel } from './CausesPanel.tsx'
 import { CautionsPanel } from './CautionsPanel.tsx'
 import { LookPanel } from './LookPanel.tsx'
-import { type BenchStage, STAGE_NAMES, STAGES } from './model.ts'
+import { type BenchStage, isSafe, STAGE_NAMES, STAGES } from './model.ts'
 import { ReadPanel } from './ReadPanel.tsx'
 import { SheetPanel } from './SheetPanel.tsx'
 import { TurnPanel } from './TurnPanel.tsx'
 import { useBench, useSetBench } from './useBench.ts'
 import './bench.css'
+import './pictures.css'
 
 const PANELS: Readonly<Record<BenchStage, () => ReactNode>> = {
   cautions: CautionsPanel,
@@ -23,10 +24,15 @@ export function Bench() {
   const bench = useBench()
   const set = useSetBench()
   // Nothing powered and no reading before the cautions are confirmed.
-  const stage = bench.safe ? bench.stage : 'cautions'
+  const safe = isSafe(bench, Date.now())
+  const stage = safe ? bench.stage : 'cautions'
   const Panel = PANELS[stage]
+  // Each thing begins at its own beginning, wherever the last one was scrolled to.
+  useLayoutEffect(() => {
+    document.getElementById('workspace')?.scrollTo(0, 0)
+  }, [stage, bench.question, bench.place, bench.made, bench.plan])
   return (
-    <div className="bench">
+    <div className="bench" data-stage={stage}>
       <nav className="bench-stages" aria-label="Steps of the bench">
         <ol>
           {STAGES.map((name, i) => (
@@ -34,7 +40,7 @@ export function Bench() {
               <button
                 type="button"
                 aria-current={name === stage ? 'step' : undefined}
-                disabled={!bench.safe && name !== 'cautions'}
+                disabled={!safe && name !== 'cautions'}
                 onClick={() => set({ stage: name }, `went to ${STAGE_NAMES[name].toLowerCase()}`)}
               >
                 <span className="stage-number">{i + 1}</span>

@@ -1,17 +1,18 @@
 /** What the readings say: causes and how sure, which cannot be told apart yet, what would tell most, which reading fits nothing. */
-import type { Change } from '@swashtrue/mixing'
 import type { Cause, Diagnosis } from '@swashtrue/mixing/bench'
 import { Eye } from 'lucide-react'
-import { useState } from 'react'
+import { useMemo, useState } from 'react'
 import { usePage, usePageStore } from '../ui/usePage.ts'
 import { Limits } from './Limits.tsx'
 import type { WrittenItem } from './model.ts'
 import { NextThings } from './NextThings.tsx'
+import { believedChanges, isShown } from './steps.ts'
 import { useBenchAnswer, useSetBench } from './useBench.ts'
-import { percent } from './words.ts'
+import { itemInWords, percent } from './words.ts'
 import { Working } from './Working.tsx'
 
 const SHOWN = 5
+const LEAST_SHOWN = 0.02
 
 export function CausesPanel() {
   const set = useSetBench()
@@ -24,16 +25,16 @@ export function CausesPanel() {
       {answer?.ok && (
         <>
           {readings.length === 0 ? (
-            <p className="bench-word">Nothing is noted yet: these are only what is common.</p>
+            <p className="bench-word">Nothing is noted yet: this is only what is common. Read first.</p>
           ) : null}
           <CauseList diagnosis={answer.diagnosis} />
           <Outliers places={answer.diagnosis.outliers} />
-          <NextThings next={answer.diagnosis.next} />
           <div className="bench-foot">
             <button type="button" className="button strong wide" onClick={() => set({ stage: 'turn' }, 'went to what to turn')}>
               What to turn
             </button>
           </div>
+          <NextThings next={answer.diagnosis.next} />
           <Limits />
         </>
       )}
@@ -43,14 +44,17 @@ export function CausesPanel() {
 
 function CauseList({ diagnosis }: { diagnosis: Diagnosis }) {
   const { causes, alike } = diagnosis
+  // What is all but ruled out is left off, but never an alike of the first.
+  const likely = causes.filter(({ probability }) => probability >= LEAST_SHOWN).length
+  const shown = Math.min(SHOWN, Math.max(1, likely, ...(alike.find((group) => group.includes(0)) ?? []).map((i) => i + 1)))
   const groupOf = (i: number): number[] => alike.find((group) => group.includes(i)) ?? [i]
   return (
     <ol className="bench-causes">
-      {causes.slice(0, SHOWN).map((cause, i) => {
-        const group = groupOf(i).filter((one) => one < SHOWN)
+      {causes.slice(0, shown).map((cause, i) => {
+        const group = groupOf(i).filter((one) => one < shown)
         const isFirst = group[0] === i
         return (
-          <li key={cause.says} className={group.length > 1 ? 'alike' : ''}>
+          <li key={`${i} ${cause.says}`} className={group.length > 1 ? 'alike' : ''}>
             {group.length > 1 && isFirst && <p className="alike-word">These {group.length} cannot be told apart yet:</p>}
             <CauseCard cause={cause} />
           </li>
@@ -60,20 +64,16 @@ function CauseList({ diagnosis }: { diagnosis: Diagnosis }) {
   )
 }
 
-/** The changes that make the drawn machine the one that a cause describes. */
-const changesOf = (cause: Cause): Change[] =>
-  cause.changes.filter(({ document }) => document !== 'readings').map(({ path, machine }) => ({ path, to: machine }))
-
+/** A cause, how sure it is, and the machine as it would then stand, with the record as its ghost. */
 function CauseCard({ cause }: { cause: Cause }) {
   const store = usePageStore()
-  const shown = usePage((state) => {
-    const wanted = changesOf(cause)
-    return wanted.length > 0 && wanted.length === state.session.changes.length && wanted.every(({ path }) => state.session.changes.some((change) => change.path === path))
-  })
-  const show = (): void => {
-    store.getState().takeAllBack()
-    if (!shown) store.getState().change(changesOf(cause), 'showed the machine as it is believed to be')
-  }
+  const record = usePage((state) => state.session.record)
+  const readings = usePage((state) => state.session.readings)
+  const changes = usePage((state) => state.session.changes)
+  const believed = useMemo(() => believedChanges(record, cause, readings), [record, cause, readings])
+  const shown = isShown(changes, believed)
+  const show = (): void =>
+    store.getState().setBench({ changes: shown ? [] : believed }, shown ? 'showed the machine as recorded' : 'showed the machine as it is believed to be')
   return (
     <>
       <div className="cause-words">
@@ -83,9 +83,9 @@ function CauseCard({ cause }: { cause: Cause }) {
       <div className="cause-bar" aria-hidden>
         <span style={{ width: `${Math.max(1, 100 * cause.probability)}%` }} />
       </div>
-      {changesOf(cause).length > 0 && (
+      {believed.length > 0 && (
         <button type="button" className="button plain" aria-pressed={shown} onClick={show}>
-          <Eye size={18} aria-hidden /> {shown ? 'Shown on the machine' : 'Show it on the machine'}
+          <Eye size={18} aria-hidden /> {shown ? 'Shown: solid as it is, ghost as recorded' : 'Show it on the machine'}
         </button>
       )}
     </>
@@ -93,6 +93,7 @@ function CauseCard({ cause }: { cause: Cause }) {
 }
 
 function Outliers({ places }: { places: readonly number[] }) {
+  const record = usePage((state) => state.session.record)
   const readings = usePage((state) => state.session.readings)
   const set = useSetBench()
   const [kept, setKept] = useState<readonly number[]>([])
@@ -100,13 +101,13 @@ function Outliers({ places }: { places: readonly number[] }) {
   if (open.length === 0) return null
   return (
     <div className="bench-word warn" role="status">
-      <p>{open.length === 1 ? 'One reading fits nothing' : `${open.length} readings fit nothing`}; it was left aside. Read it again if you can.</p>
+      <p>{open.length === 1 ? 'One reading fits nothing' : `${open.length} readings fit nothing`}: left aside here. Read again there if you can.</p>
       {open.map((i) => {
         const item = readings[i] as WrittenItem
         return (
           <div key={i} className="field-line">
             <span>
-              Note {i + 1}: {String(item?.['measure'] ?? 'item')} {item?.['of'] === undefined ? '' : String(item['of'])}, {String(item?.['value'] ?? '')}
+              {itemInWords(record, item)}
             </span>
             <span className="row">
               <button type="button" className="button" onClick={() => set({}, 'took a reading out', readings.filter((_, at) => at !== i))}>

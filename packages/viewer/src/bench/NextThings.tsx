@@ -1,5 +1,5 @@
 /** What to read or look at next, best first, each done on the spot. */
-import { describePath, valueAt } from '@swashtrue/mixing'
+import { describePath, unitAt, valueAt } from '@swashtrue/mixing'
 import type { Next } from '@swashtrue/mixing/bench'
 import { Eye, Gauge } from 'lucide-react'
 import { useState } from 'react'
@@ -7,6 +7,7 @@ import { usePage } from '../ui/usePage.ts'
 import { placeOf, type WrittenItem, withReading } from './model.ts'
 import { NumberEntry } from './NumberEntry.tsx'
 import { PlaceCard } from './PlaceCard.tsx'
+import { recordNow } from './questions.ts'
 import { useSetBench } from './useBench.ts'
 import { titleOf } from './words.ts'
 
@@ -35,7 +36,7 @@ export function NextThings({ next }: { next: readonly Next[] }) {
       {chosen?.look && <LookAt path={chosen.look.path} note={(item) => done([...readings, item], `looked at ${chosen.look?.path}`)} />}
       {chosen?.reading && (
         <div className="bench-inline">
-          <PlaceCard rig={record} place={placeOf(chosen.reading, record)} />
+          <PlaceCard small rig={record} place={placeOf(chosen.reading, record)} />
           <NumberEntry
             key={open}
             place={placeOf(chosen.reading, record)}
@@ -52,9 +53,19 @@ export function NextThings({ next }: { next: readonly Next[] }) {
   )
 }
 
+const UNIT_SIGNS: Readonly<Record<string, string>> = { us: ' µs', percent: ' %', degree: '°', mm: ' mm' }
+
+function recordedInWords(value: unknown, unit: string): string {
+  if (typeof value === 'boolean') return value ? 'reversed' : 'not reversed'
+  if (Array.isArray(value)) return value.flat().join(', ')
+  return `${String(value)}${UNIT_SIGNS[unit] ?? ''}`
+}
+
 /** A setting is looked at: as recorded, or what it is. */
 function LookAt({ path, note }: { path: string; note(item: WrittenItem): void }) {
-  const record = usePage((state) => state.session.record)
+  const found = usePage((state) => state.session.record)
+  const readings = usePage((state) => state.session.readings)
+  const record = recordNow(found, readings)
   const recorded = valueAt(record, path)
   const [text, setText] = useState('')
   const seen = (value: unknown): void => note({ seen: { path, value } })
@@ -62,7 +73,7 @@ function LookAt({ path, note }: { path: string; note(item: WrittenItem): void })
   return (
     <div className="bench-inline">
       <p>
-        The record says of {describePath(record, path)}: <b>{typeof recorded === 'boolean' ? (recorded ? 'yes' : 'no') : JSON.stringify(recorded)}</b>
+        The record says of {describePath(record, path)}: <b>{recordedInWords(recorded, unitAt(path))}</b>
       </p>
       <div className="row">
         <button type="button" className="button" onClick={() => seen(recorded)}>

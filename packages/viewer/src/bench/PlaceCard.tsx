@@ -1,29 +1,54 @@
 /** A place of the bench, drawn and said: what is read, which way the blade points, where the sticks are. */
 import type { Rig } from '@swashtrue/mixing'
 import { type BenchPlace, pointingOf } from './model.ts'
-import { BladePicture, SpotPicture, SticksPicture } from './pictures.tsx'
+import { BladePicture, SectionPicture, SpotPicture, SticksPicture } from './pictures.tsx'
 import { bladeInWords, plusOf, sticksInWords, titleOf } from './words.ts'
 
 const isFull = ({ sticks }: BenchPlace): boolean => Object.values(sticks).some((stick) => Math.abs(stick) === 1)
+/** An instrument is in the way of the stick: an eye is not. */
+const isByEye = ({ measure }: BenchPlace): boolean => measure.endsWith('-angle') || measure.endsWith('-arm')
 
-export function PlaceCard({ rig, place }: { rig: Rig; place: BenchPlace }) {
+export function PlaceCard({ rig, place, small = false }: { rig: Rig; place: BenchPlace; small?: boolean }) {
   const pointing = pointingOf(rig, place)
   const blade = bladeInWords(rig, place)
+  const paddle = place.measure === 'paddle-pitch'
+  const Title = small ? 'h3' : 'h2'
   return (
     <div className="place-card">
-      <h2>{titleOf(rig, place)}</h2>
+      <Title>
+        {titleOf(rig, place)}
+        {place.flipped && ', gauge turned end for end'}
+      </Title>
       <div className="place-pictures">
-        {pointing ? <BladePicture pointing={pointing} flipped={place.flipped} /> : <SpotPicture measure={place.measure} />}
-        <SticksPicture sticks={place.sticks} />
+        {pointing ? (
+          <BladePicture
+            pointing={pointing}
+            flipped={place.flipped}
+            of={place.of}
+            blades={paddle ? 2 : rig.rotor.blades}
+            clockwise={rig.rotor.rotation === 'clockwise'}
+            paddle={paddle}
+          />
+        ) : (
+          <SpotPicture measure={place.measure} />
+        )}
+        <div className="place-side">
+          {pointing && <SectionPicture flipped={place.flipped} />}
+          <SticksPicture sticks={place.sticks} />
+        </div>
       </div>
-      <ul className="place-words">
-        <li>{sticksInWords(place)}</li>
-        {blade && <li>{blade}</li>}
-        {place.flipped && <li>Gauge turned end for end</li>}
-        <li className="quiet">{plusOf(place)}</li>
-      </ul>
-      {isFull(place) && (
-        <p className="bench-word warn">Move the stick there with the gauge off and the blade free; set the gauge on, read, take it off again before the stick moves.</p>
+      <p className="place-words">
+        <b>{sticksInWords(place)}</b>
+        {blade && (
+          <>
+            {'. '}
+            <b>{blade}</b>
+          </>
+        )}
+        . <span className="quiet">{plusOf(rig, place)}.</span>
+      </p>
+      {isFull(place) && !isByEye(place) && (
+        <p className="bench-word warn slim">Gauge off while the stick moves. Set it on, read, take it off again.</p>
       )}
     </div>
   )

@@ -21,17 +21,19 @@ export function ReadPanel() {
     set(to >= places.length ? { stage: 'causes' } : { place: Math.max(0, to) }, did, items)
   return (
     <section aria-label="Readings">
-      <div className="bench-progress" role="img" aria-label={`${taken} of ${places.length} readings taken`}>
-        {places.map(({ key }, i) => (
-          <span key={key} className={`${notedAt(readings, key) ? 'taken' : ''} ${i === at ? 'here' : ''}`} />
-        ))}
+      <div>
+        <div className="bench-progress" role="img" aria-label={`${taken} of ${places.length} readings taken`}>
+          {places.map(({ key }, i) => (
+            <span key={key} className={`${notedAt(readings, key) ? 'taken' : ''} ${i === at ? 'here' : ''}`} />
+          ))}
+        </div>
+        <p className="bench-count">
+          Reading {at + 1} of {places.length}, {taken} taken
+        </p>
       </div>
-      <p className="bench-count">
-        Reading {at + 1} of {places.length}, {taken} taken
-      </p>
       <PlaceCard rig={record} place={place} />
       <NumberEntry
-        key={place.key + (noted?.value ?? '')}
+        key={`${place.key} ${noted?.value}`}
         place={place}
         value={noted?.value}
         label={noted ? 'Change it' : 'Note it'}
@@ -42,8 +44,8 @@ export function ReadPanel() {
         <button type="button" className="button" disabled={at === 0} onClick={() => go(at - 1, 'went back')}>
           <ChevronLeft size={18} aria-hidden /> Back
         </button>
-        <button type="button" className="button" onClick={() => go(at + 1, 'passed a reading over')}>
-          Can’t read it <ChevronRight size={18} aria-hidden />
+        <button type="button" className="button" onClick={() => go(at + 1, noted ? 'went on' : 'passed a reading over')}>
+          {noted ? 'Next' : 'Can’t read it'} <ChevronRight size={18} aria-hidden />
         </button>
         {noted && (
           <button type="button" className="button plain" onClick={() => set({}, 'took a reading out', withoutReading(readings, place))}>
@@ -51,7 +53,10 @@ export function ReadPanel() {
           </button>
         )}
       </div>
-      <details className="bench-more">
+      <button type="button" className="button wide" disabled={taken === 0} onClick={() => set({ stage: 'causes' }, 'asked for the causes')}>
+        What do they say so far?
+      </button>
+      <details key={place.key} className="bench-more">
         <summary>Set, gauge and bench</summary>
         <div className="segments" role="group" aria-label="Which set">
           <button type="button" aria-pressed={bench.set === 'standard'} onClick={() => set({ set: 'standard', place: 0 }, 'chose the standard set')}>
@@ -61,9 +66,19 @@ export function ReadPanel() {
             Short
           </button>
         </div>
-        <p className="small quiet">The short set finds fewer faults: it sees each control, but has nothing to check itself by. Use the standard one after a crash.</p>
+        <p className="small quiet">{SET_WORDS}</p>
         <Spread name="Gauge’s own zero, unknown by" value={bench.zeroSdDeg} set={(zeroSdDeg) => set({ zeroSdDeg }, 'said how far the gauge’s zero may be off')} />
         <Spread name="Mast may lean by" value={bench.leanSdDeg} set={(leanSdDeg) => set({ leanSdDeg }, 'said how far the mast may lean')} />
+        <div className="field-line">
+          <span>Leveller reads against</span>
+          <div className="segments" role="group" aria-label="Leveller reads against">
+            {(['shaft', 'gravity'] as const).map((one) => (
+              <button key={one} type="button" aria-pressed={bench.leveller === one} onClick={() => set({ leveller: one }, 'said what the leveller reads against')}>
+                {one === 'shaft' ? 'the mast' : 'gravity'}
+              </button>
+            ))}
+          </div>
+        </div>
         <ol className="bench-list">
           {places.map((one, i) => {
             const value = notedAt(readings, one.key)?.value
@@ -78,11 +93,6 @@ export function ReadPanel() {
           })}
         </ol>
       </details>
-      <div className="bench-foot">
-        <button type="button" className="button strong wide" disabled={taken === 0} onClick={() => set({ stage: 'causes' }, 'asked for the causes')}>
-          What do they say so far?
-        </button>
-      </div>
     </section>
   )
 }
@@ -102,6 +112,9 @@ function FlipWord({ places, at, readings }: { places: readonly BenchPlace[]; at:
     </p>
   )
 }
+
+/** SHORT_NUMBERS */
+const SET_WORDS = 'The short set finds fewer faults.'
 
 const SPREADS = [0, 0.5, 1, 2]
 

@@ -17,11 +17,10 @@ export const STAGE_NAMES: Readonly<Record<BenchStage, string>> = {
   sheet: 'Sheet',
 }
 
-/** A step of a plan that was ticked: its item in the readings, and what the gauge was to show then. */
 export interface BenchState {
   readonly stage: BenchStage
-  /** the person has confirmed the cautions */
-  readonly safe: boolean
+  /** when the person confirmed the cautions, ms of the clock; undefined: not, or not any more */
+  readonly safeAt: number | undefined
   readonly set: 'standard' | 'short'
   /** the gauge has a zero of its own that is not known, and the mast may lean: one standard deviation each, degrees */
   readonly zeroSdDeg: number
@@ -29,42 +28,55 @@ export interface BenchState {
   /** which question of the look card, which place of the set is in hand */
   readonly question: number
   readonly place: number
-  /** questions passed over ("I can't tell"), by id */
-  readonly passed: readonly string[]
+  /** what a leveller on the swashplate reads against */
+  readonly leveller: 'shaft' | 'gravity'
   /** the plan that is being worked through: its adjustments as they were foretold */
   readonly plan: readonly Adjustment[] | undefined
   /** steps of the whole order that are done, by name */
   readonly ticked: readonly string[]
   /** how many of the plan's adjustments have been made */
   readonly made: number
+  /** of how many of them the second reading was taken or passed over */
+  readonly checked: number
 }
 
 export const FRESH_BENCH: BenchState = {
   stage: 'cautions',
-  safe: false,
+  safeAt: undefined,
   set: 'standard',
   zeroSdDeg: 0.5,
   leanSdDeg: 1,
   question: 0,
   place: 0,
-  passed: [],
+  leveller: 'shaft',
   plan: undefined,
   ticked: [],
   made: 0,
+  checked: 0,
 }
 
 export const benchOf = (kept: Readonly<Record<string, unknown>>): BenchState => ({ ...FRESH_BENCH, ...kept })
+
+/** A machine that was made safe some hours ago may stand otherwise now: the cautions are asked for again. No source. */
+const SAFE_FOR_MS = 4 * 3600_000
+
+export const isSafe = ({ safeAt }: BenchState, nowMs: number): boolean =>
+  safeAt !== undefined && nowMs - safeAt >= 0 && nowMs - safeAt < SAFE_FOR_MS
 
 /** An item of a readings document as it is written down; `x-` keys are the page's own. */
 export type WrittenItem = Readonly<Record<string, unknown>>
 
 export const GAUGE = 'pitch gauge'
+export const LEVELLER = 'leveller'
 
 /** The readings document that stands for what was noted so far. */
-export function documentOf(items: readonly unknown[], { zeroSdDeg, leanSdDeg }: BenchState): object {
+export function documentOf(items: readonly unknown[], { zeroSdDeg, leanSdDeg, leveller }: Pick<BenchState, 'zeroSdDeg' | 'leanSdDeg' | 'leveller'>): object {
   return {
     format: 'swashtrue-readings/1',
-    instruments: [{ name: GAUGE, reference: 'gravity', zeroSd: zeroSdDeg, step: 0.1 }],
+    instruments: [
+      { name: GAUGE, reference: 'gravity', zeroSd: zeroSdDeg, step: 0.1 },
+      { name: LEVELLER, reference: leveller, zeroSd: 0 },
+    ],
     lean: { foreAftSd: leanSdDeg, sideSd: leanSdDeg },
     readings: items,
   }
@@ -119,6 +131,7 @@ export function itemOf(place: BenchPlace, value: number): WrittenItem {
     value,
     ...(isTurned(place) ? { azimuth } : {}),
     ...(measure === 'blade-pitch' ? { instrument: GAUGE } : {}),
+    ...(measure === 'fore-aft-tilt' || measure === 'side-tilt' ? { instrument: LEVELLER } : {}),
     ...(flipped ? { flipped: true } : {}),
     ...(yawRate === 0 ? {} : { yawRate }),
     ...(teeter === 0 ? {} : { teeter }),
@@ -126,11 +139,13 @@ export function itemOf(place: BenchPlace, value: number): WrittenItem {
   }
 }
 
+/** Where the last change that was made to the machine stands in the items; -1 where there is none. */
+export const lastAdjusted = (items: readonly unknown[]): number => items.findLastIndex((item) => 'adjusted' in (item as WrittenItem))
+
 /** The value noted at a place since the last change that was made to the machine, and where it stands in the items. */
 export function notedAt(items: readonly unknown[], key: string): { at: number; value: number } | undefined {
-  for (let at = items.length - 1; at >= 0; at--) {
+  for (let at = items.length - 1; at > lastAdjusted(items); at--) {
     const item = items[at] as WrittenItem
-    if ('adjusted' in item) return undefined
     if (item['x-place'] === key && typeof item['value'] === 'number') return { at, value: item['value'] }
   }
   return undefined
@@ -146,6 +161,17 @@ export function withReading(items: readonly unknown[], place: BenchPlace, value:
 export function withoutReading(items: readonly unknown[], place: BenchPlace): unknown[] {
   const noted = notedAt(items, place.key)
   return noted ? items.filter((_, i) => i !== noted.at) : [...items]
+}
+
+/** The notes with a step of the plan made. */
+export function stepMade(items: readonly unknown[], { path, by, to }: Adjustment, step: number): unknown[] {
+  return [...items, { adjusted: by === undefined ? { path, to } : { path, by }, 'x-step': step }]
+}
+
+/** The notes with a step turned back: what was read after it was of a machine that is no more. */
+export function stepBack(items: readonly unknown[], step: number): readonly unknown[] {
+  const at = items.findLastIndex((item) => (item as WrittenItem)['x-step'] === step)
+  return at < 0 ? items : items.slice(0, at)
 }
 
 /** Whether a second reading is what was foretold: within the interval that holds 19 of 20. */

@@ -2,24 +2,26 @@
  * React's way to the bench: its state in the session (so that it is undone, redone, kept and resumed with the rest), and the
  * worker's answer to the readings at hand. Only the newest readings are answered; while it works the last answer stands.
  */
+import type { Rig } from '@swashtrue/mixing'
 import { wrap } from 'comlink'
 import { useEffect, useMemo } from 'react'
 import { createStore, useStore } from 'zustand'
 import { usePage, usePageStore } from '../ui/usePage.ts'
 import type { BenchAnswer, BenchApi } from '../worker/bench.ts'
 import { benchOf, type BenchState, documentOf } from './model.ts'
+import { benchStep } from './steps.ts'
 
 export function useBench(): BenchState {
   const kept = usePage((state) => state.session.bench)
   return useMemo(() => benchOf(kept), [kept])
 }
 
-/** Changes the bench's state, and readings with it, as one step of undo. */
+/** Changes the bench's state, and readings with it, as one step of undo; the machine in the scene is held as is asked for. */
 export function useSetBench() {
   const store = usePageStore()
   return (patch: Partial<BenchState>, did: string, readings?: readonly unknown[]): void => {
     const { session, setBench } = store.getState()
-    setBench({ bench: { ...session.bench, ...patch }, ...(readings === undefined ? {} : { readings }) }, did)
+    setBench(benchStep(session, patch, readings), did)
   }
 }
 
@@ -31,45 +33,53 @@ interface Answered {
 
 const answered = createStore<Answered>(() => ({ answer: undefined, working: false, trouble: undefined }))
 
-type Asked = { record: Parameters<BenchApi['work']>[0]; document: object; key: unknown }
 let remote: ReturnType<typeof wrap<BenchApi>> | undefined
-let busy = false
-let asked: Asked | undefined
-let answeredKey: unknown
+let working: Key | undefined
+let asked: Key | undefined
+let answeredKey: Key | undefined
 
 async function pump(): Promise<void> {
-  if (busy || !asked) return
-  const { record, document, key } = asked
+  if (working || !asked) return
+  const key = asked
   asked = undefined
-  busy = true
+  working = key
   answered.setState({ working: true })
   try {
     remote ??= wrap<BenchApi>(new Worker(new URL('../worker/bench.ts', import.meta.url), { type: 'module' }))
-    const answer = await remote.work(record, document)
+    const answer = await remote.work(key.record, documentOf(key.readings, key))
     answeredKey = key
     answered.setState({ answer, trouble: undefined })
   } catch (error) {
     answered.setState({ trouble: error instanceof Error ? error.message : String(error) })
   }
-  busy = false
+  working = undefined
   answered.setState({ working: asked !== undefined })
   void pump()
 }
+
+/** What an answer answers. Undone and redone, the same notes are the same object, and their answer stands. */
+interface Key {
+  readonly record: Rig
+  readonly readings: readonly unknown[]
+  readonly zeroSdDeg: number
+  readonly leanSdDeg: number
+  readonly leveller: BenchState['leveller']
+}
+
+const sameKey = (a: Key | undefined, b: Key): boolean =>
+  a !== undefined && (Object.keys(b) as (keyof Key)[]).every((name) => a[name] === b[name])
 
 /** The worker's answer to the readings, asked for while a panel that shows it stands open. */
 export function useBenchAnswer(): Answered & { stale: boolean } {
   const record = usePage((state) => state.session.record)
   const readings = usePage((state) => state.session.readings)
-  const bench = useBench()
-  const document = useMemo(
-    () => documentOf(readings, bench),
-    [readings, bench.zeroSdDeg, bench.leanSdDeg],
-  )
+  const { zeroSdDeg, leanSdDeg, leveller } = useBench()
+  const key = useMemo(() => ({ record, readings, zeroSdDeg, leanSdDeg, leveller }), [record, readings, zeroSdDeg, leanSdDeg, leveller])
   useEffect(() => {
-    if (answeredKey === document) return
-    asked = { record, document, key: document }
+    if (sameKey(answeredKey, key) || (working !== undefined && sameKey(working, key))) return
+    asked = key
     void pump()
-  }, [record, document])
+  }, [key])
   const state = useStore(answered)
-  return { ...state, stale: answeredKey !== document }
+  return { ...state, stale: !sameKey(answeredKey, key) }
 }

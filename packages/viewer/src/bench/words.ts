@@ -1,7 +1,7 @@
 /** What the bench says of a place and a value, in words of the trade and with their units. */
 import { type Measure, type ReadingPlace, unitOfMeasure } from '@swashtrue/mixing/bench'
 import type { Rig } from '@swashtrue/mixing'
-import { pointingOf } from './model.ts'
+import { placeOf, pointingOf, type WrittenItem } from './model.ts'
 
 const TITLES: Readonly<Record<Measure, string>> = {
   'horn-angle': 'Horn angle',
@@ -22,20 +22,20 @@ const TITLES: Readonly<Record<Measure, string>> = {
 
 /** Which way is plus, said for each. */
 const PLUS: Readonly<Record<Measure, string>> = {
-  'horn-angle': 'by eye; plus with the ball above level',
-  'lever-angle': 'by eye; plus with the swashplate end raised',
-  'swash-height': 'caliper; ring centre above the zero of the record',
-  'fore-aft-tilt': 'leveller; plus with the front edge down',
-  'side-tilt': 'leveller; plus with the right edge down',
-  'blade-pitch': 'pitch gauge; plus with the leading edge up',
-  'blade-play': 'the whole freedom felt, end to end',
-  'washout-height': 'caliper; base above the zero of the record',
-  'washout-arm': 'by eye; plus with its outer end raised',
-  'mixing-arm': 'by eye; plus with its outer end raised',
-  'paddle-pitch': 'gauge on paddle 1; plus with the leading edge up',
-  'tail-horn-angle': 'by eye; plus with the ball aft of square',
-  slider: 'caliper; plus away from the gear case',
-  'tail-pitch': 'gauge; plus swings the nose right',
+  'horn-angle': 'By eye; plus with the ball above level',
+  'lever-angle': 'By eye, from its level place; plus with its {end} raised',
+  'swash-height': 'Caliper, ring centre above the zero of the record',
+  'fore-aft-tilt': 'Leveller; plus with the front edge down',
+  'side-tilt': 'Leveller; plus with the right edge down',
+  'blade-pitch': 'Pitch gauge; plus with the leading edge up',
+  'blade-play': 'The whole freedom felt, end to end',
+  'washout-height': 'Caliper, base above the zero of the record',
+  'washout-arm': 'By eye, from its level place; plus with its {end} raised',
+  'mixing-arm': 'By eye, from its level place; plus with its {end} raised',
+  'paddle-pitch': 'Gauge on paddle 1; plus with the leading edge up',
+  'tail-horn-angle': 'By eye; plus with the ball aft of square',
+  slider: 'Caliper; plus away from the gear case',
+  'tail-pitch': 'Gauge; plus swings the nose right',
 }
 
 const NUMBERED = new Set<Measure>(['horn-angle', 'lever-angle', 'blade-pitch', 'blade-play', 'washout-arm', 'mixing-arm'])
@@ -50,7 +50,16 @@ export const titleOf = (rig: Rig, { measure, of }: ReadingPlace): string => {
   return `${TITLES[measure]} ${of}`
 }
 
-export const plusOf = ({ measure }: ReadingPlace): string => PLUS[measure]
+/** Which way is plus. An arm's angle is positive where it raises the end that points the arm's own way. */
+export function plusOf(rig: Rig, { measure, of }: ReadingPlace): string {
+  const isOwnWay = (end: { angle: number } | undefined): boolean => end !== undefined && Math.cos((end.angle * Math.PI) / 180) > 0
+  const end = {
+    'lever-angle': isOwnWay(rig.servos[of - 1]?.lever?.swashEnd) ? 'swashplate end' : 'servo end',
+    'washout-arm': isOwnWay(rig.flybar?.washout.swashEnd) ? 'swashplate end' : 'flybar end',
+    'mixing-arm': isOwnWay(rig.flybar?.mixing.swashEnd) ? 'swashplate end' : 'blade end',
+  }[measure as string]
+  return PLUS[measure].replace('{end}', end ?? 'end')
+}
 
 export const unitOf = ({ measure }: ReadingPlace): 'mm' | '°' => (unitOfMeasure(measure) === 'mm' ? 'mm' : '°')
 
@@ -83,4 +92,18 @@ export const valueInWords = (place: ReadingPlace, value: number, digits = 1): st
   return `${value > 0 && Number(text) !== 0 ? '+' : ''}${Number(text) === 0 ? text.replace('-', '') : text}${unitOf(place) === 'mm' ? ' mm' : '°'}`
 }
 
-export const percent = (chance: number): string => (chance > 0 && chance < 0.01 ? 'under 1 %' : `${Math.round(100 * chance)} %`)
+/** Never a plain 0 or 100: no reading makes that sure. */
+export const percent = (chance: number): string =>
+  chance < 0.01 ? 'under 1 %' : chance > 0.99 && chance < 1 ? 'over 99 %' : `${Math.round(100 * chance)} %`
+
+/** A note of the bench in a line. */
+export function itemInWords(rig: Rig, item: WrittenItem | undefined): string {
+  if (typeof item?.['measure'] !== 'string') return 'A note'
+  const sticks = { collective: 0, elevator: 0, aileron: 0, rudder: 0, ...(item['sticks'] as object) }
+  const place = placeOf({ azimuth: 0, teeter: 0, yawRate: 0, flipped: false, of: 1, ...item, sticks } as ReadingPlace, rig)
+  return `${titleOf(rig, place)}, ${sticksInWords(place).toLowerCase()}: ${valueInWords(place, Number(item['value']))}`
+}
+
+/** The interval that holds 19 of 20 readings, where all is as foretold. */
+export const rangeInWords = (told: ReadingPlace & { value: number; sd: number }): string =>
+  `${valueInWords(told, told.value - 1.96 * told.sd)} to ${valueInWords(told, told.value + 1.96 * told.sd)}`
