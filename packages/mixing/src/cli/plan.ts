@@ -38,7 +38,7 @@ export async function runPlan(rig: string, readingsFile: string, options: PlanOp
 }
 
 function inWords({ replace, adjustments, after, meets, says }: Plan): string[] {
-  const lines = replace.map(({ says }) => `Replace first: ${says}`);
+  const lines = replace.map(({ says }) => `First: ${says}`);
   lines.push(says === '' && adjustments.length === 0 ? 'Nothing to turn.' : says);
   adjustments.forEach((step, i) => {
     lines.push(`${i + 1}. ${step.says}`);
