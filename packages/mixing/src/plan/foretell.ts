@@ -3,13 +3,14 @@
  * of rounding and hand that the readings have.
  *
  * A belief may have more than one hump, so that neither mean nor standard deviation says where nearly all of it lies: value
- * and sd are those of the shortest interval that holds 95 % of what would be read, taken as value -+ 1.96 sd.
+ * -+ 1.96 sd is to hold 95 % of what would be read, as short as it can be.
  */
 import { cosDeg, radOf, sinDeg } from '../quantities/angles.ts';
 import { headReading, reachOf, ringReading, servoReading, tailReading } from '../diagnosis/probe.ts';
 import type { Posterior } from '../diagnosis/posterior.ts';
 import { type Reading, type ReadingPlace, type ReadingsDocument, USUAL_SD } from '../diagnosis/readings.ts';
 import { instrumentTerms, readingVariance } from '../diagnosis/rows.ts';
+import { normalBelow } from '../numerics/normal.ts';
 import { seededDraws } from '../numerics/random.ts';
 import { makePose, type Pose, poseRing, setHorns, setSticks } from '../rig/pose.ts';
 import type { PreparedRig } from '../rig/prepare.ts';
@@ -112,16 +113,39 @@ export function foretoldOf(shown: readonly number[], handSd: number, seed: numbe
     for (let i = 0; i < HANDS; i++) all.push(value + handSd * draws.normal());
   }
   if (all.length < shown.length * HANDS * HELD) return undefined;
-  const sorted = Float64Array.from(all).sort();
-  const held = Math.ceil(HELD * sorted.length);
-  let from = 0;
-  for (let i = 0; i + held <= sorted.length; i++) {
-    if (widthFrom(sorted, i, held) < widthFrom(sorted, from, held)) from = i;
-  }
-  const width = widthFrom(sorted, from, held);
-  let sum = 0;
-  for (let i = from; i < from + held; i++) sum += sorted[i] as number;
-  return { value: sum / held, sd: width / 2 / NORMAL_95 };
+  const { value, sd } = shortest(Float64Array.from(all).sort());
+  // The shortest of few is a little too short. Where all but a few lie in one hump about it, the hump's own standard
+  // deviation says it better, widened so that it makes up for those few.
+  const hump = all.filter((one) => Math.abs(one - value) <= HUMP * sd);
+  const inside = hump.length / all.length;
+  if (inside < LEAST_INSIDE) return { value, sd };
+  const mean = hump.reduce((sum, one) => sum + one, 0) / hump.length;
+  const variance = hump.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (hump.length - 1);
+  return { value: mean, sd: (Math.sqrt(variance) * halfWidth(Math.min(1, HELD / inside))) / NORMAL_95 };
 }
 
-const widthFrom = (sorted: Float64Array, from: number, held: number) => (sorted[from + held - 1] as number) - (sorted[from] as number);
+/** How far a hump reaches, in its standard deviations; and how much of all it must hold, a little more than is to be held. */
+const HUMP = 3.5;
+const LEAST_INSIDE = 0.96;
+
+/** The shortest interval that holds HELD of the sorted values, as mean and standard deviation. */
+function shortest(sorted: Float64Array): { value: number; sd: number } {
+  const held = Math.ceil(HELD * sorted.length);
+  const width = (from: number) => (sorted[from + held - 1] as number) - (sorted[from] as number);
+  let from = 0;
+  for (let i = 1; i + held <= sorted.length; i++) if (width(i) < width(from)) from = i;
+  let sum = 0;
+  for (let i = from; i < from + held; i++) sum += sorted[i] as number;
+  return { value: sum / held, sd: width(from) / 2 / NORMAL_95 };
+}
+
+/** Half the width of the middle `share` of a normal curve, in standard deviations, by halving: 1e-9 of one. */
+function halfWidth(share: number): number {
+  let [low, high] = [0, 8];
+  while (high - low > 1e-9) {
+    const middle = (low + high) / 2;
+    if (2 * normalBelow(middle) - 1 < share) low = middle;
+    else high = middle;
+  }
+  return high;
+}
