@@ -169,13 +169,11 @@ test('a document that is dragged in opens and draws; a bad one is refused fault 
 
 test('a document is chosen from a file and saved with its changes', async () => {
   const { page } = await openPage()
-  await page
-    .locator('input[type=file]')
-    .setInputFiles({
-      name: 'flybar.rig.json',
-      mimeType: 'application/json',
-      buffer: Buffer.from(JSON.stringify(flybarTrainer.document)),
-    })
+  await page.locator('input[type=file]').setInputFiles({
+    name: 'flybar.rig.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(flybarTrainer.document)),
+  })
   await expect.poll(() => page.locator('.machine-name').innerText()).toBe('flybar trainer')
   await page.evaluate(() => window.swashtrueStore?.getState().change({ path: '/servos/0/link', by: 0.4 }, 'link'))
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save' }).click()])
