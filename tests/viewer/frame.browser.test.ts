@@ -38,7 +38,7 @@ test('script time a frame, and memory, while the full circle plays beside the gh
     const one = window.swashtrueScene?.meter
     return { frames: one?.frames ?? 0, median: one?.quantileMs(0.5) ?? 0, most: one?.quantileMs(0.95) ?? 0 }
   })
-  expect(meter.frames).toBeGreaterThan(20)
+  expect(meter.frames).toBeGreaterThan(5)
   process.stdout.write(
     `page, a frame of a playing motion: reading, posing and writing ${meter.median.toFixed(2)} ms (median), ${meter.most.toFixed(2)} ms (95 %); ` +
       `all script, React's and three's with it, ${(traced / meter.frames).toFixed(2)} ms of processor time a drawn frame, over ${meter.frames} frames\n`,
