@@ -3,7 +3,7 @@
  */
 import type { Cause } from './diagnosis.ts';
 import type { Hypothesis, Posterior } from './posterior.ts';
-import { causeSays, SOMETHING_ELSE_SAYS } from './says.ts';
+import { causeSays, SOMETHING_ELSE_SAYS } from './cause-says.ts';
 
 /** Causes that are told: this many, and those of less than LEAST are left out but for the first three. */
 const MOST = 12;
