@@ -73,6 +73,7 @@ export function knownPosterior(record: Rig, believed: readonly Believed[], sprea
     hypotheses,
     rest: 0,
     somethingElse: 0,
+    suspects: [],
     unseen: [],
     sampler: (seed) => {
       const draws = seededDraws(seed);

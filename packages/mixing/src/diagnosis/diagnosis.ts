@@ -2,7 +2,7 @@
  * What comes out: causes ranked by probability, which of them no reading so far tells apart, what to read or look at
  * next, and which readings fit nothing. The JSON of contract.md; more keys may be added.
  */
-import type { CauseChange } from './posterior.ts';
+import type { CauseChange, Suspect } from './posterior.ts';
 import type { ReadingPlace } from './readings.ts';
 
 export interface Cause {
@@ -35,6 +35,8 @@ export interface Diagnosis {
   next: Next[];
   /** places in the readings, all items counted, from 0 */
   outliers: number[];
+  /** each fault by itself, alone or with others: of use while little has been read and causes are many */
+  suspects: Suspect[];
   /** paths of faults that nothing read or looked at so far can see */
   unseen: string[];
 }

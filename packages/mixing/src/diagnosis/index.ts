@@ -13,7 +13,7 @@ import type { ReadingsDocument } from './readings.ts';
 
 export type { Cause, Diagnosis, Next } from './diagnosis.ts';
 export { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
-export { type CauseChange, type Draw, type Hypothesis, type Posterior, type PosteriorOptions, posterior, type UnknownValue } from './posterior.ts';
+export { type CauseChange, type Draw, type Hypothesis, type Posterior, type PosteriorOptions, posterior, type Suspect, type UnknownValue } from './posterior.ts';
 export { MEASURES, type Item, type Measure, type Reading, type ReadingPlace, type ReadingsDocument, type Sticks } from './readings.ts';
 export { azimuthFor, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
 
@@ -27,7 +27,14 @@ export function diagnosisOf(believed: Posterior, readings: ReadingsDocument, opt
   const priors = { ...USUAL_PRIORS, ...options.priors };
   const faults = faultsOf(believed.record, priors);
   const next = nextOf({ posterior: believed, readings, faults, mistaken: priors.mistaken });
-  return { causes, alike: alikeOf(causes), next, outliers: outliersOf(believed), unseen: [...believed.unseen] };
+  return {
+    causes,
+    alike: alikeOf(causes),
+    next,
+    outliers: outliersOf(believed),
+    suspects: believed.suspects.filter(({ probability }, i) => i < 3 || (i < 12 && probability >= 0.01)),
+    unseen: [...believed.unseen],
+  };
 }
 
 /** Readings that are more likely wild than not, over all hypotheses. */

@@ -14,11 +14,11 @@ import { unitAt } from '../rig/describe.ts';
 import type { Rig } from '../rig/rig.ts';
 import { machineAsFound, machineNow } from './machine.ts';
 import { type Model, modelOf } from './model.ts';
-import type { Node } from './node.ts';
-import { type Priors, USUAL_PRIORS } from './priors.ts';
+import type { FaultTaken, Node } from './node.ts';
+import { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
 import type { ReadingsDocument } from './readings.ts';
 import { fitWhole, type Refined, refine } from './refine.ts';
-import { search, type SearchWidth, USUAL_WIDTH } from './search.ts';
+import { type Candidate, search, type SearchWidth, USUAL_WIDTH } from './search.ts';
 
 /** One value that is not known exactly: a number of the rig document, or an instrument's zero or the lean. */
 export interface UnknownValue {
@@ -69,6 +69,16 @@ export interface Hypothesis {
   wild: Float64Array;
 }
 
+/** One fault and the chance that it is there, whatever else is. */
+export interface Suspect {
+  kind: FaultKind;
+  /** the values that it changes */
+  paths: string[];
+  /** what an exact fault makes of them; absent for a fault of a size */
+  machine?: unknown[];
+  probability: number;
+}
+
 export interface Draw {
   hypothesis: Hypothesis;
   /** at `Posterior.unknowns`, as found */
@@ -85,6 +95,8 @@ export interface Posterior {
   rest: number;
   /** weight of 'something else': a machine that none of the hypotheses describes */
   somethingElse: number;
+  /** each fault by itself: the chance that it is there, alone or with others, likeliest first */
+  suspects: readonly Suspect[];
   /** paths of faults that no reading and no look can see, so that they were left out */
   unseen: readonly string[];
   /** Draws a machine, `rest` and `something else` left aside: the same seed gives the same machines in the same order. */
@@ -122,20 +134,19 @@ export function posteriorOf(model: Model, width: SearchWidth = USUAL_WIDTH): Pos
   const { candidates, root, unseen } = search(model, width);
   const top = candidates[0]?.log ?? 0;
   const refined: Refined[] = [];
-  let restLog: number[] = [];
+  const others: Candidate[] = [];
   for (const candidate of candidates) {
     const { node } = candidate;
     if (node && refined.length < MOST && candidate.log > top - REFINED_WITHIN) refined.push(refine(model, node));
-    else restLog.push(candidate.log);
+    else if (Number.isFinite(candidate.log)) others.push(candidate);
   }
   refined.sort((a, b) => b.log - a.log);
   const best = refined[0]?.log ?? top;
-  restLog = restLog.filter((log) => Number.isFinite(log));
   const elseLog = somethingElseLog(model, root);
   const scale = Math.max(best, elseLog);
   const weights = refined.map(({ log }) => Math.exp(log - scale));
   const elseWeight = Math.exp(elseLog - scale);
-  const restWeight = restLog.reduce((sum, log) => sum + Math.exp(log - scale), 0);
+  const restWeight = others.reduce((sum, { log }) => sum + Math.exp(log - scale), 0);
   const total = weights.reduce((a, b) => a + b, 0) + elseWeight + restWeight;
   let rest = restWeight / total;
   const hypotheses: Hypothesis[] = [];
@@ -145,18 +156,39 @@ export function posteriorOf(model: Model, width: SearchWidth = USUAL_WIDTH): Pos
     else hypotheses.push(hypothesisOf(model, entry, weight));
   });
   const { record, document, unknowns } = model;
+  const suspects = suspectsOf([
+    ...refined.map(({ node }, i) => ({ taken: node.taken, weight: (weights[i] as number) / total })),
+    ...others.map(({ taken, log }) => ({ taken, weight: Math.exp(log - scale) / total })),
+  ]);
   return {
     record,
     unknowns,
     hypotheses,
     rest,
     somethingElse: elseWeight / total,
+    suspects,
     unseen: unseen.flatMap((fault) => fault.path ?? fault.assignments.map(({ path }) => path)),
     sampler: (seed) => samplerOf(hypotheses, seed),
     asFound: ({ hypothesis, values }) => machineAsFound(record, unknowns, hypothesis.settings, values),
     now: ({ hypothesis, values }) => machineNow(machineAsFound(record, unknowns, hypothesis.settings, values), document),
     meanNow: (hypothesis) => machineNow(machineAsFound(record, unknowns, hypothesis.settings, hypothesis.mean), document),
   };
+}
+
+function suspectsOf(all: readonly { taken: readonly FaultTaken[]; weight: number }[]): Suspect[] {
+  const byKey = new Map<string, Suspect>();
+  for (const { taken, weight } of all) {
+    for (const { fault } of taken) {
+      const known = byKey.get(fault.key);
+      if (known) known.probability += weight;
+      else {
+        const suspect: Suspect = { kind: fault.kind, paths: fault.path === undefined ? fault.assignments.map(({ path }) => path) : [fault.path], probability: weight };
+        if (fault.path === undefined) suspect.machine = fault.assignments.map(({ value }) => value);
+        byKey.set(fault.key, suspect);
+      }
+    }
+  }
+  return [...byKey.values()].sort((a, b) => b.probability - a.probability);
 }
 
 function hypothesisOf(model: Model, { node, log, logLikelihood, chi2 }: Refined, weight: number): Hypothesis {
@@ -174,7 +206,11 @@ function hypothesisOf(model: Model, { node, log, logLikelihood, chi2 }: Refined,
   };
   const changes = node.taken.flatMap(({ fault }): CauseChange[] => {
     if (fault.path === undefined) {
-      return fault.assignments.map(({ path, value }) => ({ path, record: valueAt(record, path), machine: value, sd: 0, unit: unitAt(path) }));
+      return fault.assignments.map(({ path, value }) => {
+        // a list has the unit of its entries
+        const unit = unitAt(Array.isArray(value) ? `${path}/0` : path);
+        return { path, record: valueAt(record, path), machine: value, sd: 0, unit };
+      });
     }
     const k = model.placeOf.get(fault.path) as number;
     return [{ path: fault.path, record: valueAt(record, fault.path), machine: mean[k], sd: sdOf(k), unit: unitAt(fault.path) }];
