@@ -128,9 +128,9 @@ describe('extreme machines beside the second model', () => {
    * Where the second model follows the designed pose to the end with the ring less than upright, the library must give that very pose, and where it finds no closing pose at
    * all, the library must say so. Between the two lie machines whose way is barred though a pose exists; they may go either way.
    */
-  it('pose where it poses, and do not where no pose exists (seeds 7000 to 7119)', { timeout: PATIENCE_MS }, () => {
+  it('pose where it poses, and do not where no pose exists (seeds 7000 to 7079)', { timeout: PATIENCE_MS }, () => {
     const tally = { posed: 0, unreachable: 0, barred: 0, over: 0 };
-    for (let seed = 7000; seed < 7120; seed++) {
+    for (let seed = 7000; seed < 7080; seed++) {
       const document: MachineDocument = extreme(seed);
       const kase = anyCase(seed, document.flybar !== undefined);
       const { settled: _, ...held } = kase;
@@ -148,7 +148,7 @@ describe('extreme machines beside the second model', () => {
       } else tally.barred++;
     }
     console.log('beside the second model', tally);
-    expect(tally.posed).toBeGreaterThan(20);
-    expect(tally.unreachable).toBeGreaterThan(40);
+    expect(tally.posed).toBeGreaterThan(12);
+    expect(tally.unreachable).toBeGreaterThan(25);
   });
 });
