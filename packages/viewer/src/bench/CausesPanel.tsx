@@ -1,4 +1,5 @@
 /** What the readings say: causes and how sure, which cannot be told apart yet, what would tell most, which reading fits nothing. */
+import { describePath } from '@swashtrue/mixing'
 import type { Cause, Diagnosis } from '@swashtrue/mixing/bench'
 import { Eye } from 'lucide-react'
 import { useMemo, useState } from 'react'
@@ -24,10 +25,8 @@ export function CausesPanel() {
       <Working {...progress} answer={answer} />
       {answer?.ok && (
         <>
-          {readings.length === 0 ? (
-            <p className="bench-word">Nothing is noted yet: this is only what is common. Read first.</p>
-          ) : null}
-          <CauseList diagnosis={answer.diagnosis} />
+          {readings.length === 0 ? <NothingNoted /> : <CauseList diagnosis={answer.diagnosis} />}
+          {readings.length > 0 && <Unseen paths={answer.diagnosis.unseen} />}
           <Outliers places={answer.diagnosis.outliers} />
           <div className="bench-foot">
             <button type="button" className="button strong wide" onClick={() => set({ stage: 'turn' }, 'went to what to turn')}>
@@ -39,6 +38,34 @@ export function CausesPanel() {
         </>
       )}
     </section>
+  )
+}
+
+function NothingNoted() {
+  const set = useSetBench()
+  return (
+    <>
+      <p className="bench-word">Nothing is noted yet, so nothing can be said. Look and read first.</p>
+      <button type="button" className="button strong wide" onClick={() => set({ stage: 'look', question: 0 }, 'went to look')}>
+        Look and read
+      </button>
+    </>
+  )
+}
+
+const UNSEEN_SHOWN = 4
+
+/** What nothing noted so far could show: it is not ruled out, only not looked at. */
+function Unseen({ paths }: { paths: readonly string[] }) {
+  const record = usePage((state) => state.session.record)
+  const words = [...new Set(paths.map((path) => describePath(record, path)))]
+  if (words.length === 0) return null
+  const more = words.length - UNSEEN_SHOWN
+  return (
+    <p className="bench-word">
+      Not ruled out, for nothing noted so far would show it: {words.slice(0, UNSEEN_SHOWN).join(', ')}
+      {more > 0 ? `, and ${more} more` : ''}.
+    </p>
   )
 }
 
