@@ -36,7 +36,7 @@ export async function runDiagnose(
       const item = readings.readings[i];
       if (item?.kind === 'reading')
         out.line(
-          `Item ${i + 1} fits nothing and is taken for wrong: ${placeInWords(item.reading)}, ${signed(item.reading.value, 1)}.`,
+          `Item ${i + 1} fits nothing and is taken for wrong: ${placeInWords(record, item.reading)}, ${signed(item.reading.value, 1)}.`,
         );
     }
     if (next.length > 0) {

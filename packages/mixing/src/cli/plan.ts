@@ -4,6 +4,7 @@ import type { Foretold } from '../plan/foretell.ts';
 import { type Plan, plan } from '../plan/plan.ts';
 import { procedureFor } from '../plan/procedure.ts';
 import { targetsDocument } from '../plan/targets-document.ts';
+import type { Rig } from '../rig/rig.ts';
 import { placeInWords } from '../report/reading-sections.ts';
 import { chance, readBench } from './bench.ts';
 import { onceStdin, readDocument } from './input.ts';
@@ -31,24 +32,24 @@ export async function runPlan(rig: string, readingsFile: string, options: PlanOp
   else {
     // Cautions come before anything that a hand does, in words as in the order of the steps.
     for (const { stage, says } of procedureFor(record)) if (stage === 'cautions') out.line(`! ${says}`);
-    for (const line of inWords(found)) out.line(line);
+    for (const line of inWords(record, found)) out.line(line);
   }
   await out.end();
   return found.meets.chance >= 0.5 ? 0 : 1;
 }
 
-function inWords({ replace, adjustments, after, meets, says }: Plan): string[] {
+function inWords(record: Rig, { replace, adjustments, after, meets, says }: Plan): string[] {
   const lines = replace.map(({ says }) => `First: ${says}`);
   lines.push(says === '' && adjustments.length === 0 ? 'Nothing to turn.' : says);
   adjustments.forEach((step, i) => {
     lines.push(`${i + 1}. ${step.says}`);
     for (const foretold of step.after.slice(0, SHOWN_AFTER)) {
-      lines.push(`     then ${shownInWords(foretold)}`);
+      lines.push(`     then ${shownInWords(record, foretold)}`);
     }
   });
   if (after.length > 0) {
     lines.push('At the end:');
-    lines.push(table(after.map((foretold) => [shownInWords(foretold)])));
+    lines.push(table(after.map((foretold) => [shownInWords(record, foretold)])));
   }
   const each = Object.entries(meets).filter(([name]) => name !== 'chance');
   lines.push(
@@ -58,7 +59,7 @@ function inWords({ replace, adjustments, after, meets, says }: Plan): string[] {
 }
 
 /** "pitch of blade 1, mid-stick: +3.2 deg, give or take 0.4" */
-function shownInWords(foretold: Foretold): string {
+function shownInWords(record: Rig, foretold: Foretold): string {
   const { measure, value, sd } = foretold;
-  return `${placeInWords(foretold)}: ${signed(value, 1)} ${unitOfMeasure(measure) === 'mm' ? 'mm' : 'deg'}, give or take ${fixed(sd, 1)}`;
+  return `${placeInWords(record, foretold)}: ${signed(value, 1)} ${unitOfMeasure(measure) === 'mm' ? 'mm' : 'deg'}, give or take ${fixed(sd, 1)}`;
 }

@@ -1,9 +1,13 @@
 /** What the sheet says of the readings: what was read, what is believed of them, what is still to be turned. */
 import type { Diagnosis } from '../diagnosis/diagnosis.ts';
-import type { Item, ReadingPlace, ReadingsDocument } from '../diagnosis/readings.ts';
+import type { Item, ReadingPlace, ReadingsDocument, Sticks } from '../diagnosis/readings.ts';
+import { azimuthFor, type Pointing } from '../diagnosis/standard-set.ts';
 import { unitOfMeasure } from '../diagnosis/readings-schema.ts';
 import type { Plan } from '../plan/plan.ts';
+import { describePath, unitAt } from '../rig/describe.ts';
+import type { Rig } from '../rig/rig.ts';
 import { type Block, block, rows, section } from './html.ts';
+import { valueInWords } from './machine-sections.ts';
 
 const SHOWN_CAUSES = 3;
 const SHOWN_FORETOLD = 8;
@@ -31,15 +35,22 @@ function degreesAround(azimuth: number): number {
   return ((azimuth % 360) + 360) % 360;
 }
 
-/** "pitch of blade 1, blade 1 at psi 90°, collective +1" */
-export function placeInWords({ measure, of, sticks, azimuth, teeter, yawRate, flipped }: ReadingPlace): string {
+const POINTINGS: readonly Pointing[] = ['tail', 'left', 'nose', 'right'];
+
+/** Where the blade (or paddle) under the gauge points; degrees round from the tail, as it turns, where it is none of the four. */
+function bladeInWords(rig: Rig, { measure, of, azimuth }: ReadingPlace): string {
+  const who = measure === 'paddle-pitch' ? 'paddle 1' : `blade ${of}`;
+  const pointing = POINTINGS.find((one) => Math.abs(degreesAround(azimuth - azimuthFor(rig, one, of, measure) + 180) - 180) < 1);
+  return pointing === undefined ? `blade 1 ${degreesAround(azimuth)}° round from the tail as it turns` : `${who} pointing to the ${pointing}`;
+}
+
+/** "pitch of blade 1, collective +100 %, blade 1 pointing to the tail" */
+export function placeInWords(rig: Rig, place: ReadingPlace): string {
+  const { measure, of, sticks, teeter, yawRate, flipped } = place;
   const words = [MEASURE_WORDS[measure] + (NUMBERED.has(measure) ? ` ${of}` : '')];
-  const stick = (['collective', 'elevator', 'aileron', 'rudder'] as const).flatMap((name) =>
-    sticks[name] === 0 ? [] : [`${name} ${sticks[name] > 0 ? '+' : ''}${Math.round(sticks[name] * 100)} %`],
-  );
-  words.push(stick.length === 0 ? 'mid-stick' : stick.join(', '));
+  words.push(sticksInWords(sticks));
   if (measure === 'blade-pitch' || measure === 'blade-play' || measure === 'paddle-pitch') {
-    words.push(`blade 1 ${degreesAround(azimuth)}° round from the tail`);
+    words.push(bladeInWords(rig, place));
   }
   if (teeter !== 0) words.push(`flybar tipped ${teeter}°`);
   if (yawRate !== 0) words.push(`turning at ${yawRate}°/s`);
@@ -50,31 +61,51 @@ export function placeInWords({ measure, of, sticks, azimuth, teeter, yawRate, fl
 const unitOf = (measure: ReadingPlace['measure']): string => (unitOfMeasure(measure) === 'mm' ? ' mm' : '°');
 const signed = (value: number, decimals = 2): string => (value > 0 ? '+' : '') + value.toFixed(decimals);
 
-function itemRow(item: Item, i: number): string[] {
+const WAY_WORDS: Readonly<Record<string, string>> = { none: 'stays', aft: 'back' };
+const PART_WORDS: Readonly<Record<string, string>> = { swash: 'swashplate', 'fore-aft': 'swashplate', side: 'swashplate', tail: 'tail blades' };
+
+function sticksInWords(sticks: Sticks): string {
+  const words = (['collective', 'elevator', 'aileron', 'rudder'] as const).flatMap((name) =>
+    sticks[name] === 0 ? [] : [`${name} ${sticks[name] > 0 ? '+' : ''}${Math.round(sticks[name] * 100)} %`],
+  );
+  return words.length === 0 ? 'mid-stick' : words.join(', ');
+}
+
+const partInWords = (record: Rig, part: string): string => (part.startsWith('/') ? describePath(record, part) : part);
+
+/** An item in four cells: its number, where, what, how sure. `record` gives the parts their names. */
+function itemRow(record: Rig, item: Item, i: number): string[] {
   const n = String(i + 1);
   switch (item.kind) {
     case 'reading': {
       const { reading } = item;
-      return [n, placeInWords(reading), signed(reading.value) + unitOf(reading.measure), `± ${reading.sd.toFixed(2)}`];
+      return [n, placeInWords(record, reading), signed(reading.value) + unitOf(reading.measure), `± ${reading.sd.toFixed(2)}`];
     }
-    case 'adjusted':
-      return [n, `turned: ${item.path}`, item.by === undefined ? `to ${JSON.stringify(item.to)}` : `by ${signed(item.by)}`, ''];
+    case 'adjusted': {
+      const unit = unitAt(item.path);
+      const what = item.by === undefined ? `to ${valueInWords(item.to, unit)}` : `by ${item.by > 0 ? '+' : ''}${valueInWords(item.by, unit)}`;
+      return [n, `turned: ${describePath(record, item.path)}`, what, ''];
+    }
     case 'seen':
-      return [n, `looked at: ${item.path}`, JSON.stringify(item.value), ''];
-    case 'moves':
-      return [n, `moved: ${item.moves.part} ${item.moves.of}`, item.moves.way, ''];
+      return [n, `looked at: ${describePath(record, item.path)}`, valueInWords(item.value, unitAt(item.path)), ''];
+    case 'moves': {
+      const { part, of, way, yawRate } = item.moves;
+      const name = PART_WORDS[part] ?? `${part} ${of}`;
+      const turning = yawRate === 0 ? '' : `, nose swung ${yawRate > 0 ? 'left' : 'right'} by hand`;
+      return [n, `moves: ${name}, ${sticksInWords(item.moves.sticks)}${turning}`, WAY_WORDS[way] ?? way, ''];
+    }
     case 'felt':
-      return [n, `felt${item.part === undefined ? '' : `: ${item.part}`}`, item.binds ? 'binds' : 'free', ''];
+      return [n, `felt${item.part === undefined ? '' : `: ${item.part}`}, ${sticksInWords(item.sticks)}`, item.binds ? 'binds' : 'free', ''];
     case 'inspected':
-      return [n, `inspected: ${item.part}`, item.found, ''];
+      return [n, `inspected: ${partInWords(record, item.part)}`, item.found, ''];
     case 'flight':
       return [n, `flown${item.note === undefined ? '' : `: ${item.note}`}`, item.highBlade === undefined ? '' : `blade ${item.highBlade} high`, ''];
   }
 }
 
-export function readingsSection({ readings }: ReadingsDocument): Block {
+export function readingsSection(record: Rig, { readings }: ReadingsDocument): Block {
   if (readings.length === 0) return section('Readings', block`<p>None were taken.</p>`);
-  return section('Readings', rows(['', 'where', 'read|n', 'sd|n'], readings.map(itemRow)));
+  return section('Readings', rows(['', 'where', 'read|n', 'sd|n'], readings.map((item, i) => itemRow(record, item, i))));
 }
 
 const chance = (probability: number): string => `${Math.round(probability * 100)} %`;
@@ -95,15 +126,17 @@ export function believedSection({ causes, alike, outliers }: Diagnosis): Block {
   );
 }
 
-export function planSection({ replace, adjustments, after, meets }: Plan): Block {
+export function planSection(record: Rig, { replace, adjustments, after, meets }: Plan): Block {
   const foretold = after
     .slice(0, SHOWN_FORETOLD)
-    .map((place) => [placeInWords(place), `${signed(place.value)}${unitOf(place.measure)}`, `± ${(1.96 * place.sd).toFixed(2)}`]);
+    .map((place) => [placeInWords(record, place), `${signed(place.value)}${unitOf(place.measure)}`, `± ${(1.96 * place.sd).toFixed(2)}`]);
   return section(
     'Still to be turned',
-    ...replace.map(({ part, says }) => block`<p><b>Replace ${part}.</b> ${says}</p>`),
+    ...replace.map(({ says }) => block`<p><b>${says}</b></p>`),
     adjustments.length === 0
-      ? block`<p class="verdict">Nothing: leave it alone.</p>`
+      ? replace.length > 0
+        ? block``
+        : block`<p class="verdict">Nothing: leave it alone.</p>`
       : block`<ul class="boxes">${adjustments.map(({ says }) => block`<li>${says}</li>`)}</ul>`,
     block`<p class="soft">Chance that every target is then met: ${chance(meets.chance)}.</p>`,
     foretold.length === 0 ? block`` : rows(['the gauge should then show', 'about|n', '19 times in 20|n'], foretold),

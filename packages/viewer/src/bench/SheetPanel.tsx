@@ -60,5 +60,5 @@ function SheetView({ html }: { html: string }) {
     root.adoptedStyleSheets = [style]
     root.innerHTML = html
   }, [html])
-  return <div ref={host} className="sheet-view" />
+  return <div ref={host} className="sheet-view" tabIndex={0} role="group" aria-label="The sheet, as it is printed" />
 }
