@@ -87,8 +87,11 @@ export class Bench {
     this.pastMm = new Float64Array(rows.length + extra.length);
     this.sessionOfItem = new Int32Array(document.readings.length);
     this.sessions.push({ made: [], settings: [], tailProbes: [], seen: [], exact: [] });
+    let changedLast = false;
     document.readings.forEach((item, i) => {
-      if (item.kind === 'adjusted') this.startSession(item);
+      // Changes with nothing between them make one session.
+      if (item.kind === 'adjusted') this.startSession(item, changedLast);
+      changedLast = item.kind === 'adjusted';
       this.sessionOfItem[i] = this.sessions.length - 1;
     });
     rows.forEach(({ item, what }, at) => {
@@ -112,14 +115,12 @@ export class Bench {
     return this.sessions[place] as Session;
   }
 
-  private startSession(item: { path: string; by?: number; to?: unknown }): void {
-    const last = this.sessions.at(-1) as Session;
+  private startSession(item: { path: string; by?: number; to?: unknown }, joins: boolean): void {
     const made: Made[] =
       item.by !== undefined
         ? [{ slot: this.work.slot(item.path), by: item.by }]
         : singleValues({ path: item.path, value: item.to }).map(({ path, value }) => ({ slot: this.work.slot(path), to: value }));
-    // Changes with nothing read between them make one session.
-    if (last.settings.length === 0 && last.tailProbes.length === 0 && last.seen.length === 0 && last.exact.length === 0 && this.sessions.length > 1) last.made.push(...made);
+    if (joins) this.sessions.at(-1)?.made.push(...made);
     else this.sessions.push({ made, settings: [], tailProbes: [], seen: [], exact: [] });
   }
 
@@ -160,9 +161,10 @@ export class Bench {
 
   /**
    * Reads the working copy as found, with `deviation` of the zeros and the lean. Writes h (rows, then extra places), and
-   * where `jacobian` is given the derivatives of the rows by all unknowns. NaN where the machine cannot reach.
+   * where `jacobian` is given the derivatives of the rows by all unknowns (by those alone for which `wanted` is not 0).
+   * NaN where the machine cannot reach.
    */
-  evaluate(deviation: Float64Array, h: Float64Array, jacobian?: Float64Array): void {
+  evaluate(deviation: Float64Array, h: Float64Array, jacobian?: Float64Array, wanted?: Float64Array): void {
     const undo: { slot: Slot; value: unknown }[] = [];
     const replaced = new Set<Slot>();
     h.fill(Number.NaN);
@@ -177,7 +179,7 @@ export class Bench {
           replaced.add(made.slot);
         }
       }
-      this.readSession(session, h, jacobian, replaced);
+      this.readSession(session, h, jacobian, replaced, wanted);
     }
     for (let i = undo.length - 1; i >= 0; i--) {
       const { slot, value } = undo[i] as { slot: Slot; value: unknown };
@@ -186,10 +188,16 @@ export class Bench {
     this.addInstruments(deviation, h, jacobian);
   }
 
-  private readSession(session: Session, h: Float64Array, jacobian: Float64Array | undefined, replaced: ReadonlySet<Slot>): void {
+  private readSession(
+    session: Session,
+    h: Float64Array,
+    jacobian: Float64Array | undefined,
+    replaced: ReadonlySet<Slot>,
+    wanted: Float64Array | undefined,
+  ): void {
     const prepared = prepare(this.work.rig);
     const pose = this.pose;
-    if (jacobian) this.slopes.start(prepared, replaced);
+    if (jacobian) this.slopes.start(prepared, replaced, wanted);
     for (const setting of session.settings) this.readSetting(prepared, pose, setting, h, jacobian);
     const { transmitter, tail } = prepared;
     if (tail) {

@@ -113,7 +113,8 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, worth 
   }
   node.deviation.set(node.mean);
   for (let step = 1; step <= steps; step++) {
-    linearise(model, node);
+    // Three faults are not added to: what a fourth would move is not needed.
+    linearise(model, node, taken.length === 3);
     assess(model, node);
     // A hypothesis that is far off stays at its priors: its best fit would be a machine stretched out of all proportion.
     if (node.squares > FAR_OFF * m || node.logPrior + node.logEvidence < worth) break;
@@ -122,10 +123,10 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, worth 
   return node;
 }
 
-/** Reads the node's machine at its deviations, with derivatives. */
-export function linearise(model: Model, node: Node): void {
+/** Reads the node's machine at its deviations, with derivatives: by all unknowns, or by those alone that it does not know. */
+export function linearise(model: Model, node: Node, ownAlone = false): void {
   setMachine(model, node.taken, node.deviation);
-  model.bench.evaluate(node.deviation, node.h, node.jacobian);
+  model.bench.evaluate(node.deviation, node.h, node.jacobian, ownAlone ? node.variance : undefined);
   node.logLooks = model.looks.score(node.h, model.bench);
   const { m, n } = model;
   for (let i = 0; i < m; i++) {

@@ -18,7 +18,8 @@ import type { FaultTaken, Node } from './node.ts';
 import { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
 import type { ReadingsDocument } from './readings.ts';
 import { fitWhole, type Refined, refine } from './refine.ts';
-import { type Candidate, search, type SearchWidth, USUAL_WIDTH } from './search.ts';
+import { type Candidate, type SearchWidth, USUAL_WIDTH } from './search.ts';
+import { searchSessions } from './several-sessions.ts';
 
 /** One value that is not known exactly: a number of the rig document, or an instrument's zero or the lean. */
 export interface UnknownValue {
@@ -131,7 +132,7 @@ export function modelFor(record: Rig, readings: ReadingsDocument, options: Poste
 
 /** The same, of a model that is at hand. */
 export function posteriorOf(model: Model, width: SearchWidth = USUAL_WIDTH): Posterior {
-  const { candidates, root, unseen } = search(model, width);
+  const { candidates, root, unseen } = searchSessions(model, width);
   const top = candidates[0]?.log ?? 0;
   const refined: Refined[] = [];
   const others: Candidate[] = [];

@@ -30,7 +30,7 @@ export function refine(model: Model, node: Node): Refined {
   if (sized.length > 0) {
     // The sizes' own priors move the best fit, where the readings are then linearised again.
     moveToBest(model, node);
-    linearise(model, node);
+    linearise(model, node, true);
     assess(model, node);
     scale = withOwnPriors(model, node, sized);
   }
@@ -142,7 +142,7 @@ export function fitWhole(model: Model, node: Node): Fitted {
     active.forEach((k, j) => {
       trial.deviation[k] = x[j] as number;
     });
-    linearise(model, trial);
+    linearise(model, trial, true);
     for (let i = 0; i < m; i++) {
       const h = trial.h[i] as number;
       const perSd = h === h ? 1 / Math.sqrt(node.noise[i] as number) : 0;

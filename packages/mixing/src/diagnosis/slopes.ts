@@ -68,15 +68,15 @@ export class SlopesOfSession {
     });
   }
 
-  /** Prepares one changed stage for each unknown, for a session's machine. */
-  start(prepared: PreparedRig, replaced: ReadonlySet<Slot>): void {
+  /** Prepares one changed stage for each unknown (of those that `wanted` marks), for a session's machine. */
+  start(prepared: PreparedRig, replaced: ReadonlySet<Slot>, wanted?: Float64Array): void {
     this.live = [];
     this.uppers = [];
     this.wholes = [];
     this.replaced.clear();
     for (const slot of replaced) this.replaced.add(slot);
     for (const variant of this.variants) {
-      if (replaced.has(variant.slot)) continue;
+      if (replaced.has(variant.slot) || (wanted && wanted[variant.k] === 0)) continue;
       prepareVariant(variant, prepared, this.work.rig);
       if (variant.group === 'upper') this.uppers.push(variant);
       else if (variant.group === 'whole') this.wholes.push(variant);
