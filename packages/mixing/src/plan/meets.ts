@@ -65,6 +65,24 @@ export class Assessor {
     return { met, chance: shareOf(met), each };
   }
 
+  /** The chance that all targets which count are met, on the first `count` machines alone; nothing else is looked at. */
+  chanceOn(changes: readonly Alteration[], count: number): number {
+    const { judge } = this;
+    const { within } = judge.targets;
+    const machines = this.machines.slice(0, count);
+    const errors = errorsOf(machines, changes, this.quantities, judge.aims());
+    const still = judge.still();
+    let met = machines.map((_machine, s) => judge.worst(errors, s * judge.layout.size, still) <= 1);
+    const also = (look: (rig: Rig) => boolean) => {
+      const flags = this.flags(changes, machines.length, look);
+      met = met.map((all, s) => all && flags[s] === true);
+    };
+    const { subtrim } = within;
+    if (subtrim !== undefined) also((rig) => mostSubtrimUs(rig) <= subtrim);
+    if (within.corners === true) also((rig) => cornersFree(prepare(rig), this.mode));
+    return shareOf(met);
+  }
+
   private flags(changes: readonly Alteration[], count: number, look: (rig: Rig) => boolean): boolean[] {
     return this.machines.slice(0, count).map((machine) => {
       const rig = machine.stand();

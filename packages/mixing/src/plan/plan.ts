@@ -20,6 +20,7 @@ import { drawMachines, meanMachine } from './machines.ts';
 import { Assessor, type Meets, meetsOf, type Verdict } from './meets.ts';
 import { inOrder } from './order.ts';
 import { type Alteration, makeChanges } from './place.ts';
+import { pruned } from './prune.ts';
 import { lookedAtFirst, replacedParts, type Replacement } from './replace.ts';
 import { searchPlan, turnsOf } from './search.ts';
 import { tailPlan } from './tail-plan.ts';
@@ -93,7 +94,7 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
     const knobs = replaced.unknownPart ? [] : knobsOf(record, mode, { without: new Set(renewed.map(({ path }) => path)), ...mostSubtrim });
     const machines = drawMachines(believed, seed, SEARCHED, renewed);
     const found = searchPlan({ posterior: believed, judge, quantities, knobs, machines, renewed, asked });
-    const tried = joined([...found.cures, ...turnsOf(knobs, found.steps)]);
+    const tried = pruned(joined([...found.cures, ...turnsOf(knobs, found.steps)]), assessor);
     tried.push(...cyclicLimitFor(targets, tried, assessor, record));
     const after = assessor.assess(tried);
     if (isWorth(standing, after)) {
