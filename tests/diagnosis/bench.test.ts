@@ -9,16 +9,10 @@ import { standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts
 import { unknownsOf } from '../../packages/mixing/src/diagnosis/unknowns.ts';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import { prepare } from '../../packages/mixing/src/rig/prepare.ts';
-import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import type { Rig } from '../../packages/mixing/src/rig/rig.ts';
 import { expectNear } from '../support/expect-near.ts';
-import { KINDS, type Kind, randomRig } from '../support/machines.ts';
-
-export function rigOf(seed: number, kind: Kind): Rig {
-  const read = readRig(randomRig(seed, kind, { tail: true }));
-  if (!read.ok) throw new Error(JSON.stringify(read.faults));
-  return read.rig;
-}
+import { KINDS } from '../support/machines.ts';
+import { rigOf } from './seeded-readings.ts';
 
 function benchOf(rig: Rig, document: ReadingsDocument) {
   const unknowns = unknownsOf(rig, document, faultsOf(rig, USUAL_PRIORS));
@@ -39,7 +33,7 @@ const documentOf = (rig: Rig, extra: Item[] = []): ReadingsDocument => ({
 describe('the bench', () => {
   for (const kind of KINDS) {
     it(`reads what predict gives on a ${kind} machine (seed 3)`, () => {
-      const rig = rigOf(3, kind);
+      const rig = rigOf(3, kind, true);
       const document = documentOf(rig);
       const { bench, unknowns } = benchOf(rig, document);
       const h = new Float64Array(bench.size);
@@ -64,7 +58,7 @@ describe('the bench', () => {
     });
 
     it(`has the derivatives of what it reads, ${kind} machine, one value changed by the mechanic half way (seed 4)`, () => {
-      const rig = rigOf(4, kind);
+      const rig = rigOf(4, kind, true);
       rig.known = [{ path: '/servos/1/shaft/2', sd: 0.5 }, { path: '/swash/guide', sd: 0.5 }, { path: '/rotor/driver', sd: 1 }];
       const set = standardSet(rig);
       const half: Item[] = set.slice(0, 12).map((place) => ({ kind: 'reading', reading: { ...place, value: 0, sd: 0.3, flipped: true, instrument: 0 } }));

@@ -18,8 +18,7 @@ import type { FaultTaken, Node } from './node.ts';
 import { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
 import type { ReadingsDocument } from './readings.ts';
 import { fitWhole, type Refined, refine } from './refine.ts';
-import { type Candidate, type SearchWidth, USUAL_WIDTH } from './search.ts';
-import { searchSessions } from './several-sessions.ts';
+import { type Candidate, search, type SearchWidth, USUAL_WIDTH } from './search.ts';
 
 /** One value that is not known exactly: a number of the rig document, or an instrument's zero or the lean. */
 export interface UnknownValue {
@@ -132,7 +131,7 @@ export function modelFor(record: Rig, readings: ReadingsDocument, options: Poste
 
 /** The same, of a model that is at hand. */
 export function posteriorOf(model: Model, width: SearchWidth = USUAL_WIDTH): Posterior {
-  const { candidates, root, unseen } = searchSessions(model, width);
+  const { candidates, root, unseen } = search(model, width);
   const top = candidates[0]?.log ?? 0;
   const refined: Refined[] = [];
   const others: Candidate[] = [];
@@ -268,7 +267,11 @@ function samplerOf(hypotheses: readonly Hypothesis[], seed: number): () => Draw 
   const total = hypotheses.reduce((sum, { weight }) => sum + weight, 0);
   return () => {
     let left = draws.uniform() * total;
-    const hypothesis = hypotheses.find(({ weight }) => (left -= weight) < 0) ?? (hypotheses.at(-1) as Hypothesis);
+    let hypothesis = hypotheses[0] as Hypothesis;
+    for (hypothesis of hypotheses) {
+      left -= hypothesis.weight;
+      if (left < 0) break;
+    }
     const n = hypothesis.mean.length;
     const z = Float64Array.from({ length: n }, () => draws.normal());
     const values = Float64Array.from(hypothesis.mean);
