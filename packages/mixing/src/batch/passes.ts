@@ -84,7 +84,7 @@ export function eyesToRing(
       ringStep(ring, eyes, ring.linkMm, x, told);
       steps++;
     } while ((told[STEP.SIZE] as number) >= ring.lastStepMm && steps < MOST_STEPS);
-    const continuous = isContinuous(told[STEP.DETERMINANT] as number, x[1] as number, x[2] as number);
+    const continuous = isContinuous(ring, told, x[1] as number, x[2] as number);
     const z = continuous && (told[STEP.SIZE] as number) < ring.lastStepMm ? (x[0] as number) : Number.NaN;
     ringNormal(x[1] as number, x[2] as number, normal, 0);
     normalOverTail(ring.guideCos, ring.guideSin, rotation, normal[0] as number, normal[1] as number, normal[2] as number, eye, 0);

@@ -5,7 +5,7 @@
  * height (and paddle pitch leaves alone). In the carrier's own frame C an arm is a lever: its swashplate end is tied by a
  * rod to the turning ring's ball, its blade end is the lower eye of the blade's link.
  */
-import { closeOnSide, missMm, sideOf } from '../numerics/circle-closure.ts';
+import { closeOnSide, missMm, overCentreSine, sideOf } from '../numerics/circle-closure.ts';
 import { cosDeg, sinDeg } from '../quantities/angles.ts';
 import type { Flybar } from '../rig/rig.ts';
 
@@ -94,9 +94,7 @@ export function closeMixingArm(
 ): boolean {
   fromPivot(m, arm, balls, teeterCos, teeterSin);
   const rod = m.rodMm[arm] as number;
-  if (
-    !closeOnSide(m.swashEndMm, seen[0] as number, seen[1] as number, seen[2] as number, rod, m.side[arm], turn, 0)
-  ) {
+  if (!closeOnSide(m.swashEndMm, seen[0] as number, seen[1] as number, seen[2] as number, rod, m.side[arm], turn, 0)) {
     return false;
   }
   const c = turn[0] as number;
@@ -135,6 +133,47 @@ export function mixingPoint(
   eye[at + 2] = m.flybarHeightMm + x * teeterSin + z * teeterCos;
 }
 
+/**
+ * How arm `arm`'s blade end moves in R, into `out[0 .. 2]`, where its ring ball moves by `ballSlope` (3, mm per unit), teeter
+ * held; `turn` is what `closeMixingArm` wrote. The rod keeps its length: (end - ball) . (d end - d ball) = 0.
+ */
+export function bladeEndSlope(
+  m: PreparedMixing,
+  arm: 0 | 1,
+  balls: Float64Array,
+  teeterCos: number,
+  teeterSin: number,
+  turn: Float64Array,
+  ballSlope: Float64Array,
+  out: Float64Array,
+): void {
+  fromPivot(m, arm, balls, teeterCos, teeterSin);
+  const c = turn[0] as number;
+  const s = turn[1] as number;
+  const dx = m.swashEndMm * c - (seen[0] as number);
+  const dy = m.swashEndMm * s - (seen[1] as number);
+  const dn = -(seen[2] as number);
+  const turned = arm === 0 ? 1 : -1;
+  const ballX = ballSlope[0] as number;
+  const ballY = ballSlope[1] as number;
+  const ballZ = ballSlope[2] as number;
+  const level = ballX * m.axisCos + ballY * m.axisSin;
+  const across = ballY * m.axisCos - ballX * m.axisSin;
+  const along = level * teeterCos + ballZ * teeterSin;
+  const outward = turned * (along * m.planeCos + across * m.planeSin);
+  const upward = ballZ * teeterCos - level * teeterSin;
+  const aside = turned * (across * m.planeCos - along * m.planeSin);
+  const rate = (dx * outward + dy * upward + dn * aside) / (m.swashEndMm * (dy * c - dx * s));
+  const endOut = -rate * m.bladeEndMm * (s * m.betweenCos + c * m.betweenSin);
+  const endUp = rate * m.bladeEndMm * (c * m.betweenCos - s * m.betweenSin);
+  const x = turned * endOut * m.planeCos;
+  const y = turned * endOut * m.planeSin;
+  const flat = x * teeterCos - endUp * teeterSin;
+  out[0] = flat * m.axisCos - y * m.axisSin;
+  out[1] = flat * m.axisSin + y * m.axisCos;
+  out[2] = x * teeterSin + endUp * teeterCos;
+}
+
 /** A mixing arm's angle from its designed position, radians, from the turn that `closeMixingArm` wrote. */
 export function mixingAngleRad(m: PreparedMixing, turn: Float64Array): number {
   const c = turn[0] as number;
@@ -143,13 +182,20 @@ export function mixingAngleRad(m: PreparedMixing, turn: Float64Array): number {
 }
 
 /** By how many millimetres an arm's rod misses (positive: too short). */
-export function mixingMissMm(
+export function mixingMissMm(m: PreparedMixing, arm: 0 | 1, balls: Float64Array, teeterCos: number, teeterSin: number): number {
+  fromPivot(m, arm, balls, teeterCos, teeterSin);
+  return missMm(m.swashEndMm, seen[0] as number, seen[1] as number, seen[2] as number, m.rodMm[arm] as number);
+}
+
+/** How far an arm stands from dead centre with its rod: see `overCentreSine`. */
+export function mixingSine(
   m: PreparedMixing,
   arm: 0 | 1,
   balls: Float64Array,
   teeterCos: number,
   teeterSin: number,
+  turn: Float64Array,
 ): number {
   fromPivot(m, arm, balls, teeterCos, teeterSin);
-  return missMm(m.swashEndMm, seen[0] as number, seen[1] as number, seen[2] as number, m.rodMm[arm] as number);
+  return overCentreSine(seen[0] as number, seen[1] as number, turn[0] as number, turn[1] as number);
 }

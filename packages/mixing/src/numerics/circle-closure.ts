@@ -37,6 +37,15 @@ export function closeOnSide(
   return true;
 }
 
+/**
+ * How far an arm stands from dead centre, where its two closures meet and the link no longer says which way it turns: the
+ * sine of the angle between the arm (cos t, sin t) and the other ball's direction (x, y), 0 at dead centre, 1 square to it.
+ * The arm turns by 1/sine times what it would turn square to the link, for a given error of the link.
+ */
+export function overCentreSine(x: number, y: number, cosT: number, sinT: number): number {
+  return Math.abs(x * sinT - y * cosT) / Math.sqrt(x * x + y * y);
+}
+
 /** Which side of (x, y) an arm's ball at angle (cos t, sin t) lies on: +1 counter-clockwise, -1 clockwise. */
 export function sideOf(x: number, y: number, cosT: number, sinT: number): 1 | -1 {
   return x * sinT - y * cosT >= 0 ? 1 : -1;
@@ -50,14 +59,7 @@ export function sideOf(x: number, y: number, cosT: number, sinT: number): 1 | -1
  *   (A + C) T^2 - 2 B T + (C - A) = 0 with T = tan(t/2); the root of smaller size is (C - A)/(B +- sqrt(A^2+B^2-C^2)),
  *   the sign being B's, which also is the form that cancels no digits.
  */
-export function halfTangentNearZero(
-  lead: number,
-  height: number,
-  x: number,
-  y: number,
-  n: number,
-  length: number,
-): number {
+export function halfTangentNearZero(lead: number, height: number, x: number, y: number, n: number, length: number): number {
   const a = lead * x + height * y;
   const b = lead * y - height * x;
   const c = (lead * lead + height * height + x * x + y * y + n * n - length * length) / 2;

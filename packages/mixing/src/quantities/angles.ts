@@ -26,12 +26,11 @@ export function cosDeg(angleDeg: number): number {
 
 /** The sine of an angle in degrees, exact at the multiples of 90 degrees. */
 export function sinDeg(angleDeg: number): number {
-  const turn = angleDeg % 360;
-  if (turn % 90 === 0) {
-    const quarter = ((turn / 90) % 4 + 4) % 4;
-    return quarter === 1 ? 1 : quarter === 3 ? -1 : 0;
-  }
-  return Math.sin(turn * RAD_PER_DEG);
+  const turn = angleDeg < 360 && angleDeg > -360 ? angleDeg : angleDeg % 360;
+  const quarters = turn / 90;
+  if (quarters !== Math.floor(quarters)) return Math.sin(turn * RAD_PER_DEG);
+  if (quarters === 1 || quarters === -3) return 1;
+  return quarters === 3 || quarters === -1 ? -1 : 0;
 }
 
 /** The same direction in [0, 360) degrees: the way azimuths are written in causes and changes. */

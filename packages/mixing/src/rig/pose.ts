@@ -112,6 +112,11 @@ export function poseRing(prepared: PreparedRig, pose: Pose, warm = false): boole
     pose.ring[RING.B] = 0;
   }
   if (closeRing(prepared.ring, pose.eyes, pose.ring)) return true;
+  return walkToRing(prepared, pose);
+}
+
+/** The same on the long way, from the designed pose in small strides: what `poseRing` does where Newton might mistake the pose. */
+export function walkToRing(prepared: PreparedRig, pose: Pose): boolean {
   const miss = walkRing(prepared.ring, (along, eyes) => eyesAlong(prepared, pose, along, eyes), pose.ring);
   if (!miss) return true;
   pose.miss = { path: `/servos/${miss.servo}/link`, missMm: miss.missMm };

@@ -7,7 +7,7 @@ import { mixingAngleRad } from '../flybar/mixing.ts';
 import { WASHOUT } from '../flybar/washout.ts';
 import { harmonicsOf, REVOLUTION } from '../rotor/harmonics.ts';
 import { leverAngleRad } from '../servo/lever.ts';
-import { RING } from '../swashplate/ring.ts';
+import { RING, ringCondition } from '../swashplate/ring.ts';
 import { closeTail, gyroPulseUs, type PreparedTail, type TailPose } from '../tail/tail.ts';
 import { freePulseUs, heldPulseUs, type PreparedTransmitter, shapedStick } from '../transmitter/outputs.ts';
 import { checkCase } from './case.ts';
@@ -17,14 +17,14 @@ import {
   type Pose,
   poseHead,
   poseRing,
-  ringNormalInF,
   sampleRevolution,
   setHorns,
   setSticks,
   settleFlybar,
 } from './pose.ts';
-import type { PreparedRig } from './prepare.ts';
+import type { PreparedRig, PreparedServo } from './prepare.ts';
 import type { Case, Unreachable } from './rig.ts';
+import { type OverCentre, overCentreOf, type PoseStatus, statusOf } from './status.ts';
 
 export interface PredictedHarmonics {
   /** degrees, all four */
@@ -69,6 +69,12 @@ export interface Prediction {
   };
   tail?: PredictedTail;
   unreachable?: Unreachable;
+  /** how far the pose can be trusted, in one word */
+  status: PoseStatus;
+  /** how well the links hold the ring: 1 is the best, see `ringCondition`; absent where the ring does not close */
+  condition?: number;
+  /** the part nearest to dead centre, where one is near (degrees) */
+  overCentre?: OverCentre;
 }
 
 /** Whether any part of a prediction could not be reached. */
@@ -103,17 +109,17 @@ export function predict(prepared: PreparedRig, kase: Case): Prediction {
   setSticks(prepared, pose, mode, kase.collective ?? 0, kase.elevator ?? 0, kase.aileron ?? 0);
   setHorns(prepared, pose);
   const reached = poseRing(prepared, pose);
-  const prediction: Prediction = { case: kase, outputs: outputsOf(pose), servos: servosOf(prepared, pose) };
+  const prediction: Prediction = {
+    case: kase,
+    outputs: [outputOf(pose, 0), outputOf(pose, 1), outputOf(pose, 2)],
+    servos: [servoOf(prepared, pose, 0), servoOf(prepared, pose, 1), servoOf(prepared, pose, 2)],
+    status: prepared.ring.singular ? 'singular' : 'cannot-reach',
+  };
   if (reached) {
-    const [nx, ny, nz] = ringNormalInF(prepared, pose);
-    prediction.swash = {
-      height: pose.ring[RING.Z] as number,
-      foreAft: Math.atan2(nx, nz) * DEG_PER_RAD,
-      side: Math.atan2(-ny, nz) * DEG_PER_RAD,
-    };
+    prediction.swash = swashOf(prepared, pose);
+    prediction.condition = ringCondition(prepared.ring, pose.ring, pose.eyes);
     predictHead(prepared, pose, kase, prediction);
-  }
-  if (pose.miss && !reached) prediction.unreachable = unreachableOf(pose.miss);
+  } else prediction.unreachable = unreachableOf(pose.miss as Miss);
   if (prepared.tail) prediction.tail = predictTail(prepared.transmitter, prepared.tail, kase);
   return prediction;
 }
@@ -122,28 +128,35 @@ export function unreachableOf(miss: Miss): Unreachable {
   return { path: miss.path, short: Math.abs(miss.missMm) };
 }
 
-function outputsOf(pose: Pose): Prediction['outputs'] {
-  return [0, 1, 2].map((j) => ({ pulse: pose.pulseUs[j] as number, saturated: pose.saturated[j] === 1 }));
+function outputOf(pose: Pose, j: number): Prediction['outputs'][number] {
+  return { pulse: pose.pulseUs[j] as number, saturated: pose.saturated[j] === 1 };
 }
 
-function servosOf(prepared: PreparedRig, pose: Pose): Prediction['servos'] {
-  return prepared.servos.map((servo, i) => {
-    const pulse = pose.pulseUs[servo.output] as number;
-    const horn = (pose.hornRad[i] as number) * DEG_PER_RAD;
-    if (!servo.lever) return { pulse, horn };
-    const lever = leverAngleRad(servo.lever, pose.leverTurn[i] as Float64Array) * DEG_PER_RAD;
-    return lever === lever ? { pulse, horn, lever } : { pulse, horn };
-  });
+function servoOf(prepared: PreparedRig, pose: Pose, i: number): Prediction['servos'][number] {
+  const servo = prepared.servos[i] as PreparedServo;
+  const pulse = pose.pulseUs[servo.output] as number;
+  const horn = (pose.hornRad[i] as number) * DEG_PER_RAD;
+  if (!servo.lever) return { pulse, horn };
+  const lever = leverAngleRad(servo.lever, pose.leverTurn[i] as Float64Array) * DEG_PER_RAD;
+  return lever === lever ? { pulse, horn, lever } : { pulse, horn };
 }
 
-/** Cosine and sine of blade 1's psi. */
-function turnOf(kase: Case): [number, number] {
-  const azimuthDeg = kase.azimuth ?? 0;
-  return [cosDeg(azimuthDeg), sinDeg(azimuthDeg)];
+export function swashOf(prepared: PreparedRig, pose: Pose): { height: number; foreAft: number; side: number } {
+  const { guideCos, guideSin } = prepared.ring;
+  const nx = pose.ring[RING.NX] as number;
+  const ny = pose.ring[RING.NY] as number;
+  const nz = pose.ring[RING.NZ] as number;
+  return {
+    height: pose.ring[RING.Z] as number,
+    foreAft: Math.atan2(nx * guideCos - ny * guideSin, nz) * DEG_PER_RAD,
+    side: Math.atan2(-(nx * guideSin + ny * guideCos), nz) * DEG_PER_RAD,
+  };
 }
 
 function predictHead(prepared: PreparedRig, pose: Pose, kase: Case, prediction: Prediction): void {
-  const [psiCos, psiSin] = turnOf(kase);
+  const azimuthDeg = kase.azimuth ?? 0;
+  const psiCos = cosDeg(azimuthDeg);
+  const psiSin = sinDeg(azimuthDeg);
   const wave = kase.settled && prepared.flybar ? pose.wave : undefined;
   if (wave && !settleFlybar(prepared, pose)) {
     prediction.unreachable = unreachableOf(pose.miss as Miss);
@@ -154,17 +167,18 @@ function predictHead(prepared: PreparedRig, pose: Pose, kase: Case, prediction: 
     prediction.unreachable = unreachableOf(pose.miss as Miss);
     return;
   }
-  prediction.blades = Array.from(pose.pitchRad, (pitchRad) => ({ pitch: pitchRad * DEG_PER_RAD }));
+  prediction.blades = [];
+  for (let k = 0; k < pose.pitchRad.length; k++) prediction.blades.push({ pitch: (pose.pitchRad[k] as number) * DEG_PER_RAD });
+  const overCentre = overCentreOf(prepared, pose);
+  if (overCentre) prediction.overCentre = overCentre;
+  prediction.status = statusOf(prepared, pose, prediction.condition as number, overCentre);
   if (prepared.flybar) {
     const { washout, mixingTurn } = pose.flybar;
     const mixing = prepared.flybar.mixing;
     prediction.flybar = {
       washout: washout[WASHOUT.H] as number,
       washoutArms: [(washout[WASHOUT.ARM1] as number) * DEG_PER_RAD, (washout[WASHOUT.ARM2] as number) * DEG_PER_RAD],
-      mixingArms: [
-        mixingAngleRad(mixing, mixingTurn[0]) * DEG_PER_RAD,
-        mixingAngleRad(mixing, mixingTurn[1]) * DEG_PER_RAD,
-      ],
+      mixingArms: [mixingAngleRad(mixing, mixingTurn[0]) * DEG_PER_RAD, mixingAngleRad(mixing, mixingTurn[1]) * DEG_PER_RAD],
       paddle: (washout[WASHOUT.PADDLE] as number) * DEG_PER_RAD,
       teeter: teeterRad * DEG_PER_RAD,
     };

@@ -29,22 +29,27 @@ export interface Harmonics {
 
 /** The harmonics of REVOLUTION samples of blade pitch at psi = 0, 5, 10 ... degrees, in the samples' unit. */
 export function harmonicsOf(samples: Float64Array, rotation: RotationSign): Harmonics {
+  // Two samples half a turn apart see the same wave with opposite signs: they are taken together.
+  const half = REVOLUTION / 2;
   let mean = 0;
   let cosine = 0;
   let sine = 0;
-  for (let k = 0; k < REVOLUTION; k++) {
-    const value = samples[k] as number;
-    mean += value;
-    cosine += value * (PSI_COS[k] as number);
-    sine += value * (PSI_SIN[k] as number);
+  for (let k = 0; k < half; k++) {
+    const here = samples[k] as number;
+    const across = samples[k + half] as number;
+    mean += here + across;
+    cosine += (here - across) * (PSI_COS[k] as number);
+    sine += (here - across) * (PSI_SIN[k] as number);
   }
   mean /= REVOLUTION;
-  cosine /= REVOLUTION / 2;
-  sine /= REVOLUTION / 2;
+  cosine /= half;
+  sine /= half;
   let squares = 0;
-  for (let k = 0; k < REVOLUTION; k++) {
-    const left = (samples[k] as number) - mean - cosine * (PSI_COS[k] as number) - sine * (PSI_SIN[k] as number);
-    squares += left * left;
+  for (let k = 0; k < half; k++) {
+    const wave = cosine * (PSI_COS[k] as number) + sine * (PSI_SIN[k] as number);
+    const leftHere = (samples[k] as number) - mean - wave;
+    const leftAcross = (samples[k + half] as number) - mean + wave;
+    squares += leftHere * leftHere + leftAcross * leftAcross;
   }
   return {
     collective: mean,

@@ -54,6 +54,39 @@ export function turningBall(
 }
 
 /**
+ * How the ball's place in R moves as the normal (nx, ny, nz) does by (dx, dy, dz), into `out[0 .. 2]`, mm per unit of what
+ * the normal is moved by: the derivatives of the formula above, in its order.
+ */
+export function turningBallSlope(
+  ball: PreparedTurningBall,
+  nx: number,
+  ny: number,
+  nz: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  out: Float64Array,
+): void {
+  const c = ball.driverCos;
+  const s = ball.driverSin;
+  const nd = nx * c + ny * s;
+  const dd = dx * c + dy * s;
+  const perM2 = 1 / (nz * nz + nd * nd);
+  const perM = Math.sqrt(perM2);
+  const shrink = (nz * dz + nd * dd) * perM2;
+  const along = ball.along * perM;
+  const across = ball.across * perM;
+  const nz2 = nz * nz;
+  const dz2 = 2 * nz * dz;
+  out[0] =
+    along * c * (dz - shrink * nz) - across * (dy * nd + ny * dd + dz2 * s - shrink * (ny * nd + nz2 * s)) + ball.heightMm * dx;
+  out[1] =
+    along * s * (dz - shrink * nz) + across * (dz2 * c + dx * nd + nx * dd - shrink * (nz2 * c + nx * nd)) + ball.heightMm * dy;
+  out[2] =
+    -along * (dd - shrink * nd) + across * ((dz - shrink * nz) * (nx * s - ny * c) + nz * (dx * s - dy * c)) + ball.heightMm * dz;
+}
+
+/**
  * The ring's normal in R of a blade at psi 0 (over the tail), from its normal in G, into `out[at .. at + 2]`; for a blade at
  * psi it turns by psi. `guideCos` and `guideSin` are those of G's azimuth in the machine frame.
  */

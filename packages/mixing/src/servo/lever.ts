@@ -6,7 +6,7 @@
  * servo end to the horn's ball. Lever angle zero is the designed position and tells the two closures apart.
  */
 import { cosDeg, sinDeg } from '../quantities/angles.ts';
-import { closeOnSide, missMm, sideOf } from '../numerics/circle-closure.ts';
+import { closeOnSide, missMm, overCentreSine, sideOf } from '../numerics/circle-closure.ts';
 import type { Lever } from '../rig/rig.ts';
 import type { PreparedHorn } from './horn.ts';
 
@@ -63,13 +63,7 @@ export function prepareLever(lever: Lever, pushrodMm: number, horn: PreparedHorn
  * Closes the lever on the horn's ball at `ball[at ..]`. Writes the swashplate end over `eye[at ..]` (mm) and the
  * cosine and sine of the servo end's angle into `turn[0], turn[1]`. False where the pushrod cannot reach.
  */
-export function closeLever(
-  lever: PreparedLever,
-  ball: Float64Array,
-  at: number,
-  eye: Float64Array,
-  turn: Float64Array,
-): boolean {
+export function closeLever(lever: PreparedLever, ball: Float64Array, at: number, eye: Float64Array, turn: Float64Array): boolean {
   const x = (ball[at] as number) - lever.pivotX;
   const y = (ball[at + 1] as number) - lever.pivotY;
   const z = (ball[at + 2] as number) - lever.pivotZ;
@@ -99,4 +93,12 @@ export function pushrodMissMm(lever: PreparedLever, ball: Float64Array, at: numb
   const z = (ball[at + 2] as number) - lever.pivotZ;
   const inPlane = x * lever.directionX + y * lever.directionY;
   return missMm(lever.servoEndMm, inPlane, z, y * lever.directionX - x * lever.directionY, lever.pushrodMm);
+}
+
+/** How far the lever stands from dead centre with its pushrod: see `overCentreSine`. */
+export function leverSine(lever: PreparedLever, ball: Float64Array, at: number, turn: Float64Array): number {
+  const x = (ball[at] as number) - lever.pivotX;
+  const y = (ball[at + 1] as number) - lever.pivotY;
+  const inPlane = x * lever.directionX + y * lever.directionY;
+  return overCentreSine(inPlane, (ball[at + 2] as number) - lever.pivotZ, turn[0] as number, turn[1] as number);
 }

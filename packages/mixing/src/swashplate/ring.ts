@@ -25,6 +25,10 @@ export interface PreparedRing {
   /** the three lower eyes with horns and levers as designed, and the lengths that close the level ring on them */
   designedEyes: Float64Array;
   designedLinkMm: Float64Array;
+  /** the designed rise of each link from eye to ball, over its own length: -1 to 1 */
+  designedRise: Float64Array;
+  /** that over the link's actual length, per mm: a rise times it is 1 times the designed rise's square where the link stands as designed */
+  perRise: Float64Array;
   /** determinant of the closure's derivatives at the designed pose, mm^2 */
   designedDeterminant: number;
   /** turns a determinant of Newton's rows into a part of the designed one */
@@ -33,10 +37,18 @@ export interface PreparedRing {
   reachMm: number;
   /** a Newton step below this is the last */
   lastStepMm: number;
+  /** the links do not hold the ring at its designed pose, from which all others are reached: none is */
+  singular: boolean;
 }
 
-/** What the closure writes: z mm, a = tan(p/2), b = tan(r/2), normal in G (3), determinant / designed, steps taken. */
-export const RING = { Z: 0, A: 1, B: 2, NX: 3, NY: 4, NZ: 5, DETERMINANT: 6, STEPS: 7, SIZE: 8 } as const;
+/** What the closure writes: z mm, a = tan(p/2), b = tan(r/2), normal in G (3), determinant / designed, steps taken, way. */
+export const RING = { Z: 0, A: 1, B: 2, NX: 3, NY: 4, NZ: 5, DETERMINANT: 6, STEPS: 7, WAY: 8, SIZE: 9 } as const;
+
+/**
+ * How a pose was found: by Newton, where that is surely the continuous one; by a walk from the designed pose; or, that walk
+ * being barred on its straight way, as a pose that closes on the designed side of every singular one.
+ */
+export const WAY = { NEWTON: 0, WALKED: 1, BARRED: 2 } as const;
 
 /** An offset past which a half-angle tangent means a ring turned over: no swashplate goes past 90 degrees. */
 const TURNED_OVER = 1;
@@ -61,12 +73,15 @@ export function prepareRing(
     own[3 * i + 2] = ball.height;
   });
   const designedLinkMm = new Float64Array(3);
+  const designedRise = new Float64Array(3);
   for (let i = 0; i < 3; i++) {
+    const riseMm = swash.height + (own[3 * i + 2] as number) - (designedEyes[3 * i + 2] as number);
     designedLinkMm[i] = Math.hypot(
       (own[3 * i] as number) - (designedEyes[3 * i] as number),
       (own[3 * i + 1] as number) - (designedEyes[3 * i + 1] as number),
-      swash.height + (own[3 * i + 2] as number) - (designedEyes[3 * i + 2] as number),
+      riseMm,
     );
+    designedRise[i] = riseMm / (designedLinkMm[i] as number);
   }
   const ring: PreparedRing = {
     guideCos: cosDeg(swash.guide),
@@ -76,18 +91,23 @@ export function prepareRing(
     linkMm: Float64Array.from(linkMm),
     designedEyes,
     designedLinkMm,
+    designedRise,
+    perRise: designedRise.map((rise, i) => rise / (linkMm[i] as number)),
     designedDeterminant: 1,
     perDesignedDeterminant: 1,
     reachMm: 0,
     lastStepMm: 0,
+    singular: false,
   };
   for (let i = 0; i < 3; i++) {
     const distance = Math.hypot(own[3 * i] as number, own[3 * i + 1] as number, own[3 * i + 2] as number);
     ring.reachMm = Math.max(ring.reachMm, distance);
   }
   ring.lastStepMm = Math.sqrt((2 * RESIDUAL_LEFT_MM) / (1 / Math.min(...linkMm) + 2 / ring.reachMm));
+  const designed = Float64Array.of(swash.height, 0, 0);
+  ring.singular = !(ringCondition(ring, designed, designedEyes) < SINGULAR_CONDITION);
   const jacobian = new Float64Array(9);
-  ringResiduals(ring, Float64Array.of(swash.height, 0, 0), designedEyes, designedLinkMm, new Float64Array(3), jacobian);
+  ringResiduals(ring, designed, designedEyes, designedLinkMm, new Float64Array(3), jacobian);
   ring.designedDeterminant = determinant3(jacobian);
   // Newton's rows are a length each too large, and angles are not half tangents: twice, for two columns.
   ring.perDesignedDeterminant = 4 / (ring.designedDeterminant * product3(ring.linkMm));
@@ -162,6 +182,43 @@ export function ringResiduals(
   }
 }
 
+/**
+ * How well the three links hold the ring at a pose x = (z, a, b) that closes: the condition number of the closure's
+ * derivatives, |J| |J^-1| / 3 in Frobenius norms, of which 1 is the best. Rows are the links, each in mm along itself;
+ * columns z in mm and the two tilts in mm too, as arcs at the farthest ball (angle times `reachMm`), so that all compare.
+ * Relative errors of links and eyes come out in the pose at most about three times as many times larger. Infinity, or a
+ * number beyond 1e15, where the pose is singular.
+ */
+export function ringCondition(ring: PreparedRing, x: Float64Array, eyes: Float64Array): number {
+  const rows = scratchRows;
+  ringRows(ring, x, eyes, rows);
+  const per0 = 1 / (rows[3] as number);
+  const per1 = 1 / (rows[7] as number);
+  const per2 = 1 / (rows[11] as number);
+  const perReach = 1 / ring.reachMm;
+  const m0 = (rows[0] as number) * per0;
+  const m1 = (rows[1] as number) * per0 * perReach;
+  const m2 = (rows[2] as number) * per0 * perReach;
+  const m3 = (rows[4] as number) * per1;
+  const m4 = (rows[5] as number) * per1 * perReach;
+  const m5 = (rows[6] as number) * per1 * perReach;
+  const m6 = (rows[8] as number) * per2;
+  const m7 = (rows[9] as number) * per2 * perReach;
+  const m8 = (rows[10] as number) * per2 * perReach;
+  const c0 = m4 * m8 - m5 * m7;
+  const c1 = m5 * m6 - m3 * m8;
+  const c2 = m3 * m7 - m4 * m6;
+  const c3 = m2 * m7 - m1 * m8;
+  const c4 = m0 * m8 - m2 * m6;
+  const c5 = m1 * m6 - m0 * m7;
+  const c6 = m1 * m5 - m2 * m4;
+  const c7 = m2 * m3 - m0 * m5;
+  const c8 = m0 * m4 - m1 * m3;
+  const size = m0 * m0 + m1 * m1 + m2 * m2 + m3 * m3 + m4 * m4 + m5 * m5 + m6 * m6 + m7 * m7 + m8 * m8;
+  const cofactors = c0 * c0 + c1 * c1 + c2 * c2 + c3 * c3 + c4 * c4 + c5 * c5 + c6 * c6 + c7 * c7 + c8 * c8;
+  return Math.sqrt(size * cofactors) / (3 * Math.abs(m0 * c0 + m1 * c1 + m2 * c2));
+}
+
 export function determinant3(m: Float64Array): number {
   const m0 = m[0] as number;
   const m1 = m[1] as number;
@@ -175,8 +232,17 @@ export function determinant3(m: Float64Array): number {
   return m0 * (m4 * m8 - m5 * m7) - m1 * (m3 * m8 - m5 * m6) + m2 * (m3 * m7 - m4 * m6);
 }
 
-/** What a step tells: the determinant over the designed one (1 at the designed pose, 0 at a singular one), its size mm. */
-export const STEP = { DETERMINANT: 0, SIZE: 1, LENGTH: 2 } as const;
+/**
+ * A ring so badly held at its designed pose is not held: what a double rounds off of 100 mm (1e-14) would move it by more
+ * than the 1e-9 mm to which answers are promised.
+ */
+const SINGULAR_CONDITION = 1e5;
+
+/**
+ * What a step tells of the pose it started from: the determinant over the designed one (1 at the designed pose, 0 at a
+ * singular one); the step's size, mm; the rise of each link from its eye to its ball, mm.
+ */
+export const STEP = { DETERMINANT: 0, SIZE: 1, RISE: 2, LENGTH: 5 } as const;
 
 /**
  * One step of Newton from the pose in `x` (z, a, b), which it overwrites; `told` (STEP) is of the pose it started from.
@@ -223,6 +289,9 @@ export function ringStep(
   x[2] = b - dr * (0.5 + 0.5 * b * b);
   told[STEP.DETERMINANT] = determinant * ring.perDesignedDeterminant;
   told[STEP.SIZE] = Math.abs(dz) + ring.reachMm * (Math.abs(dp) + Math.abs(dr));
+  told[STEP.RISE] = j0;
+  told[STEP.RISE + 1] = j3;
+  told[STEP.RISE + 2] = j6;
 }
 
 /**
@@ -252,4 +321,20 @@ export function ringNormal(a: number, b: number, out: Float64Array, at: number):
   out[at] = a * perA * (perB - 1);
   out[at + 1] = -b * perB;
   out[at + 2] = (perA - 1) * (perB - 1);
+}
+
+/** How the normal moves with each half tangent, d n/da into `out[0 .. 2]` and d n/db into `out[3 .. 5]`, in G. */
+export function ringNormalSlopes(a: number, b: number, out: Float64Array): void {
+  const perA = 2 / (1 + a * a);
+  const perB = 2 / (1 + b * b);
+  const sinP = a * perA;
+  const cosP = perA - 1;
+  const sinR = b * perB;
+  const cosR = perB - 1;
+  out[0] = perA * cosP * cosR;
+  out[1] = 0;
+  out[2] = -perA * sinP * cosR;
+  out[3] = -perB * sinP * sinR;
+  out[4] = -perB * cosR;
+  out[5] = -perB * cosP * sinR;
 }
