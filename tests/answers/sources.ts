@@ -1,12 +1,13 @@
 /**
- * Values from outside, typed from the project's list of sources. `READ` is a text that was read, `COMP` a number computed independently of
- * this project (50 digits or double precision, without sight of its code), `MEM` a citation from memory, still to be confirmed.
- * Angles are degrees, lengths as each source has them.
+ * Values from outside, typed from the project's list of sources. `READ` is a text that was read, `COMP` a number computed
+ * independently of this project (50 digits or double precision, without sight of its code), `MEM` a citation from memory,
+ * still to be confirmed. Angles are degrees, lengths as each source has them.
  */
 
 /**
- * Hooke or Cardan joint: out - in where tan(out) = cos(tilt) tan(in). The relation READ in a general simulation tool's manual and in R. Puetter's note
- * "Universal Joint" (ticalc.org); MEM: Shigley and Uicker, Theory of Machines and Mechanisms. Numbers COMP.
+ * Hooke or Cardan joint: out - in where tan(out) = cos(tilt) tan(in). The relation READ in a general simulation tool's
+ * manual and in R. Puetter's note "Universal Joint" (ticalc.org); MEM: Shigley and Uicker, Theory of Machines and
+ * Mechanisms. Numbers COMP.
  */
 export const CARDAN = {
   in: [15, 30, 45, 60, 75],
@@ -29,7 +30,10 @@ export const PLATE_YAW = [
   { tilt: 12, azimuth: 20, yaw: 0.403425798995 },
 ] as const;
 
-/** The pin on x in the x-z plane is R = Ry(pitch) Rx(roll): its normal at pitch 7, roll 5, and what Rx Ry would give instead. COMP. */
+/**
+ * The pin on x in the x-z plane is R = Ry(pitch) Rx(roll): its normal at pitch 7, roll 5, and what Rx Ry would give
+ * instead. COMP.
+ */
 export const PIN_ORDER = {
   pitch: 7,
   roll: 5,
@@ -38,9 +42,9 @@ export const PIN_ORDER = {
 } as const;
 
 /**
- * Four-bars (ground d, input a, coupler b, output c, input angle th2): coupler and output angles, open and crossed. MEM: R. L. Norton, Design of Machinery,
- * table P4-1 and example 4-1 (its printed 57.33, -98.01, 20.30, -60.98); recomputed, COMP, by Freudenstein's equation (READ:
- * Trans. ASME 77, 1955, 853-861, title and nomenclature).
+ * Four-bars (ground d, input a, coupler b, output c, input angle th2): coupler and output angles, open and crossed. MEM:
+ * R. L. Norton, Design of Machinery, table P4-1 and example 4-1 (its printed 57.33, -98.01, 20.30, -60.98); recomputed,
+ * COMP, by Freudenstein's equation (READ: Trans. ASME 77, 1955, 853-861, title and nomenclature).
  */
 export const FOUR_BARS = [
   { row: 'example 4-1', d: 100, a: 40, b: 120, c: 80, th2: 40, open: [20.297883, 57.32488], crossed: [-60.977967, -98.004964] },
@@ -55,7 +59,10 @@ export const FOUR_BARS = [
   { row: 'Nikravesh 5.2', d: 0.2, a: 0.1, b: 0.3, c: 0.22, th2: 45, open: [15.591599, 43.46635], crossed: [-72.941699, -100.81645] },
 ] as const;
 
-/** Offset slider-crank: crank a, rod b, offset c, crank angle th2, slider x (open). MEM: Norton, example 4-2 (printed 126.84); COMP. */
+/**
+ * Offset slider-crank: crank a, rod b, offset c, crank angle th2, slider x (open). MEM: Norton, example 4-2 (printed
+ * 126.84); COMP.
+ */
 export const SLIDER_CRANKS = [
   { a: 40, b: 120, c: -20, th2: 60, x: 126.838005 },
   { a: 1.4, b: 4, c: 1, th2: 45, x: 4.989937 },
@@ -63,8 +70,9 @@ export const SLIDER_CRANKS = [
 ] as const;
 
 /**
- * Spatial slider-crank: crank 0.08 m about +x with its centre at (0, 0.1, 0.12), up at angle 0, rod 0.3 m, slider on x. READ: the IFToMM multibody
- * benchmark as coded in EXUDYN, sliderCrank3Dtest, with its slider velocity of 0.24 m/s at 6 rad/s. Positions in metres COMP.
+ * Spatial slider-crank: crank 0.08 m about +x with its centre at (0, 0.1, 0.12), up at angle 0, rod 0.3 m, slider on x.
+ * READ: the IFToMM multibody benchmark as coded in EXUDYN, sliderCrank3Dtest, with its slider velocity of 0.24 m/s at 6
+ * rad/s. Positions in metres COMP.
  */
 export const SPATIAL_SLIDER_CRANK = {
   crank: 0.08,
@@ -86,8 +94,8 @@ export const SPATIAL_SLIDER_CRANK = {
 } as const;
 
 /**
- * Horn, link and rocker on skew axes (RSSR). Closed form MEM: Hartenberg and Denavit 1964; numbers COMP. Horn pivot (-12, 20, -40), axis (0, -1, 0), 12 long along
- * +x at 0; rocker pivot at the origin, axis +x, 20 long along +y at 0; link 40.
+ * Horn, link and rocker on skew axes (RSSR). Closed form MEM: Hartenberg and Denavit 1964; numbers COMP. Horn pivot (-12,
+ * 20, -40), axis (0, -1, 0), 12 long along +x at 0; rocker pivot at the origin, axis +x, 20 long along +y at 0; link 40.
  */
 export const RSSR = [
   [-40, -23.0923615085],
@@ -105,7 +113,10 @@ export const BELL_CRANK = [
   [3, 17.4470098279],
 ] as const;
 
-/** Flapping lag in degrees by gamma (Lock number) and nu (flap frequency per revolution): atan2(gamma / 8, nu^2 - 1). MEM: Johnson; COMP. */
+/**
+ * Flapping lag in degrees by gamma (Lock number) and nu (flap frequency per revolution): atan2(gamma / 8, nu^2 - 1). MEM:
+ * Johnson; COMP.
+ */
 export const FLAP_LAG = [
   { gamma: 4, nu: [1, 1.02, 1.05, 1.1, 1.15], lag: [90, 85.3805, 78.4149, 67.2176, 57.178] },
   { gamma: 6, nu: [1, 1.02, 1.05, 1.1, 1.15], lag: [90, 86.9166, 82.2178, 74.3578, 66.7323] },
@@ -113,9 +124,10 @@ export const FLAP_LAG = [
 ] as const;
 
 /**
- * A whole machine, sticks to blades, worked out by others without sight of this code. COMP. Servo balls at azimuth 60, 180, 300 and radius 20, horns 12
- * along (-sin, cos), links 40 upright at neutral; pin on the x axis. Forward rows: horn angles, height above neutral, pitch (front down), roll (left
- * up), tilt. Blade: anticlockwise, axis 30 above neutral, ball 12 ahead and sqrt(18^2 - 12^2) out, ring ball radius 18 below it, driver opposite.
+ * A whole machine, sticks to blades, worked out by others without sight of this code. COMP. Servo balls at azimuth 60,
+ * 180, 300 and radius 20, horns 12 along (-sin, cos), links 40 upright at neutral; pin on the x axis. Forward rows: horn
+ * angles, height above neutral, pitch (front down), roll (left up), tilt. Blade: anticlockwise, axis 30 above neutral,
+ * ball 12 ahead and sqrt(18^2 - 12^2) out, ring ball radius 18 below it, driver opposite.
  */
 export const WHOLE_CHAIN = {
   forward: [

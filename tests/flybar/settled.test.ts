@@ -1,6 +1,7 @@
 /**
- * A settled flybar is a rotor of its own that follows its paddles: beta'' + (gamma / 8) beta' + nu^2 beta = (gamma / 8) theta per revolution, whose lag is atan2(gamma / 8, nu^2 - 1) (sources,
- * 1.3 and 1.4; MEM: Johnson, Helicopter Theory; numbers COMP). Hinged at the mast nu is 1 and the lag a quarter turn whatever gamma is.
+ * A settled flybar is a rotor of its own that follows its paddles: beta'' + (gamma / 8) beta' + nu^2 beta = (gamma / 8)
+ * theta per revolution, whose lag is atan2(gamma / 8, nu^2 - 1) (sources, 1.3 and 1.4; MEM: Johnson, Helicopter Theory;
+ * numbers COMP). Hinged at the mast nu is 1 and the lag a quarter turn whatever gamma is.
  */
 import { describe, expect, it } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
@@ -12,7 +13,10 @@ import { posedMachine } from '../support/posed-machine.ts';
 
 const RAD = Math.PI / 180;
 
-/** The steady wave (cosine, sine) that answers a forcing wave: (nu^2 - 1 + i gamma / 8) beta = (gamma / 8) theta, a wave c cos + s sin being c - i s. */
+/**
+ * The steady wave (cosine, sine) that answers a forcing wave: (nu^2 - 1 + i gamma / 8) beta = (gamma / 8) theta, a wave c
+ * cos + s sin being c - i s.
+ */
 function flapping(gamma: number, nu: number, [c, s]: readonly [number, number]): [number, number] {
   const [re, im] = [nu * nu - 1, gamma / 8];
   const share = im / (re * re + im * im);

@@ -1,6 +1,7 @@
 /**
- * Horn, pushrod and lever in one plane are a four-bar: the rows of sources, section 3, through the code that closes a pushrod. The ground line is set so that the
- * horn stands 3 degrees from level at the row's input angle; that puts the designed pose next to it, on the row's own branch.
+ * Horn, pushrod and lever in one plane are a four-bar: the rows of sources, section 3, through the code that closes a
+ * pushrod. The ground line is set so that the horn stands 3 degrees from level at the row's input angle; that puts the
+ * designed pose next to it, on the row's own branch.
  */
 import { describe, expect, it } from 'vitest';
 import type { Point } from '../../packages/mixing/src/rig/rig.ts';

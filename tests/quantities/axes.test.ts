@@ -1,7 +1,8 @@
 /**
- * The machine's axes are REP-103's (Tully Foote, 2010; public domain; READ): "All systems are right handed"; "x forward, y left, z up"; fixed-axis
- * roll, pitch, yaw about X, Y, Z. So positive pitch about +y is nose down, positive roll about +x is left side up. Azimuth is
- * measured from the rear in the rotation sense of the rotor (EASA learning objectives, quoted on atpforum.eu; READ).
+ * The machine's axes are REP-103's (Tully Foote, 2010; public domain; READ): "All systems are right handed"; "x forward,
+ * y left, z up"; fixed-axis roll, pitch, yaw about X, Y, Z. So positive pitch about +y is nose down, positive roll about
+ * +x is left side up. Azimuth is measured from the rear in the rotation sense of the rotor (EASA learning objectives,
+ * quoted on atpforum.eu; READ).
  */
 import { describe, expect, it } from 'vitest';
 import { figure } from '../../packages/mixing/src/rig/figure/figure.ts';

@@ -1,6 +1,7 @@
 /**
- * A general closed-chain library from the registry (closed-chain-ik 0.0.3, damped least squares on joints and closures), posed to the same
- * machines. It knows nothing of swashplates; its frames are single precision, so it is compared as near as it can come.
+ * A general closed-chain library from the registry (closed-chain-ik 0.0.3, damped least squares on joints and closures),
+ * posed to the same machines. It knows nothing of swashplates; its frames are single precision, so it is compared as near
+ * as it can come.
  */
 import { describe, expect, it } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';

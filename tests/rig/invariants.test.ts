@@ -1,6 +1,7 @@
 /**
  * What must hold for any answer, whatever the numbers are: links keep their length, rings stay rigid, the mirrored machine gives
- * the mirrored answer, and turning every azimuth of the machine turns the answer. Seeds and cases come from fast-check, itself seeded.
+ * the mirrored answer, and turning every azimuth of the machine turns the answer. Seeds and cases come from fast-check,
+ * itself seeded.
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

@@ -1,7 +1,8 @@
 /**
  * Whole machines whose answers were worked out elsewhere, before this library was: six of each kind with their cases and coupling
- * (copied as they came into tests/answers/), and the worked values that the definition of the mechanism gives for the level 120 degree
- * machine. Their numbers are printed to 13 significant digits, so that a pulse of 1700 us is itself rounded by up to 5e-10.
+ * (copied as they came into tests/answers/), and the worked values that the definition of the mechanism gives for the
+ * level 120 degree machine. Their numbers are printed to 13 significant digits, so that a pulse of 1700 us is itself
+ * rounded by up to 5e-10.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
@@ -52,8 +53,9 @@ describe.each(KINDS)('machines from outside, %s', (kind) => {
 
   /**
    * The outside matrices are plain central differences over a stick step of 1e-4: ours of the same step must give the same
-   * numbers (their rounding is about 1e-13 / 1e-4), and the derivative itself must lie as near as such a step can be to it. At a corner (mid-stick of an output with unequal travel) that is
-   * first order in the step: a bend of 0.35 degree per unit squared on both sides makes 1e-5.
+   * numbers (their rounding is about 1e-13 / 1e-4), and the derivative itself must lie as near as such a step can be to
+   * it. At a corner (mid-stick of an output with unequal travel) that is first order in the step: a bend of 0.35 degree
+   * per unit squared on both sides makes 1e-5.
    */
   it('have the coupling that their central differences give, and the derivative beside it', () => {
     let stepped = nothing;
@@ -110,7 +112,8 @@ describe('the worked machine: level 120 degrees, ring balls leading by 70', () =
     const machine = structuredClone(worked);
     machine.transmitter.mix.phase = -20;
     const { cross } = coupling(preparedOf(machine)) as { cross: { blade: { elevator: number; aileron: number } } };
-    // The definition says that phase cures it without a figure; a hundredth of the tangent of 20 degrees (36 percent) is left by the geometry.
+    // The definition says that phase cures it without a figure; a hundredth of the tangent of 20 degrees (36 percent) is
+    // left by the geometry.
     expectNear([cross.blade.elevator, cross.blade.aileron], [0, 0], 0.4, 'percent');
     const before = coupling(preparedOf(worked)) as { cross: { blade: { elevator: number; aileron: number } } };
     expect(Math.abs(before.cross.blade.elevator)).toBeGreaterThan(30);

@@ -88,7 +88,8 @@ function couplingOf(machine: MachineDocument, at: Case): ReachedCoupling {
 const DIFFERENCED: Record<Kind, number> = { direct: 3, lever: 2, flybar: 1 };
 const SELF_DIFFERENCED = 30;
 
-// Differences of values good to 1e-13 over steps of 1e-2 are good to 1e-10 at best, and to some 1e-9 once extrapolated or one-sided.
+// Differences of values good to 1e-13 over steps of 1e-2 are good to 1e-10 at best, and to some 1e-9 once extrapolated or
+// one-sided.
 describe.each(KINDS)('coupling beside differences, %s', (kind) => {
   // A washout's four closures pass on more of their rounding than a ring's three.
   const room = kind === 'flybar' ? 3e-8 : 1e-8;

@@ -1,6 +1,6 @@
 /**
- * Ten thousand documents, healthy, careless, spoilt and extreme: each ends in a pose, in `unreachable`, or in a refusal with a pointer; none in NaN, and none in
- * a pose whose links are not as long as the document says.
+ * Ten thousand documents, healthy, careless, spoilt and extreme: each ends in a pose, in `unreachable`, or in a refusal
+ * with a pointer; none in NaN, and none in a pose whose links are not as long as the document says.
  */
 import { describe, expect, it } from 'vitest';
 import { figure } from '../../packages/mixing/src/rig/figure/figure.ts';
@@ -125,8 +125,9 @@ describe('ten thousand documents', () => {
 
 describe('extreme machines beside the second model', () => {
   /**
-   * Where the second model follows the designed pose to the end with the ring less than upright, the library must give that very pose, and where it finds no closing pose at
-   * all, the library must say so. Between the two lie machines whose way is barred though a pose exists; they may go either way.
+   * Where the second model follows the designed pose to the end with the ring less than upright, the library must give
+   * that very pose, and where it finds no closing pose at all, the library must say so. Between the two lie machines
+   * whose way is barred though a pose exists; they may go either way.
    */
   it('pose where it poses, and do not where no pose exists (seeds 7000 to 7079)', { timeout: PATIENCE_MS }, () => {
     const tally = { posed: 0, unreachable: 0, barred: 0, over: 0 };

@@ -1,6 +1,6 @@
 /**
- * What cannot be reached: which part, by how many millimetres, and that what lies before it is still told. One length of a healthy machine is made
- * far too long or short; the second model finds the pose of least squares its own way.
+ * What cannot be reached: which part, by how many millimetres, and that what lies before it is still told. One length of
+ * a healthy machine is made far too long or short; the second model finds the pose of least squares its own way.
  */
 import { describe, expect, it } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
@@ -93,7 +93,8 @@ describe('what lies before the part that fails is still there, and nothing after
   });
 
   it('harmonics fail alone where another azimuth cannot close', () => {
-    // Links so long that a blade closes only where the tilted ring holds its ball low: some azimuths are out of reach, some are not.
+    // Links so long that a blade closes only where the tilted ring holds its ball low: some azimuths are out of reach,
+    // some are not.
     const machine = randomRig(8102, 'direct', { tail: false });
     machine.rotor.blades = 2;
     const [link = Number.NaN] = machine.rotor.links;

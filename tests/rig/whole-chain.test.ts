@@ -1,4 +1,7 @@
-/** The whole chain, horn angles to blade pitch, beside numbers worked out by others without sight of this code (sources, 5.6; COMP). */
+/**
+ * The whole chain, horn angles to blade pitch, beside numbers worked out by others without sight of this code (sources,
+ * 5.6; COMP).
+ */
 import { describe, it } from 'vitest';
 import { WHOLE_CHAIN } from '../answers/sources.ts';
 import { answerOf } from '../support/answer.ts';

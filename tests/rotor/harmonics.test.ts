@@ -1,6 +1,7 @@
 /**
- * Blade pitch over a revolution, theta(psi) = theta0 + theta1c cos psi + theta1s sin psi + ... (sources, section 1; form READ in S. Kumar, HeliAeroNotes, and
- * in R. H. MacNeal, NASA CR-84460, 1967, as quoted by CMU: the sine term is longitudinal, the cosine term lateral).
+ * Blade pitch over a revolution, theta(psi) = theta0 + theta1c cos psi + theta1s sin psi + ... (sources, section 1; form
+ * READ in S. Kumar, HeliAeroNotes, and in R. H. MacNeal, NASA CR-84460, 1967, as quoted by CMU: the sine term is
+ * longitudinal, the cosine term lateral).
  */
 import { describe, expect, it } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
@@ -65,8 +66,8 @@ describe('harmonics', () => {
 });
 
 describe('signs of cyclic', () => {
-  // The disc answers a quarter turn later (READ: spinningwing.com; FAA-H-8083-21A p. 2-16): to lower the nose the pitch is least at psi 90,
-  // to lower the psi 90 side it is least at psi 0.
+  // The disc answers a quarter turn later (READ: spinningwing.com; FAA-H-8083-21A p. 2-16): to lower the nose the pitch
+  // is least at psi 90, to lower the psi 90 side it is least at psi 0.
   it.each(['clockwise', 'counterclockwise'] as const)(
     'forward is least pitch at psi 90, and right is toward psi 90 or 270 as the rotor turns, %s',
     (rotation) => {

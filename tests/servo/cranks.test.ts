@@ -1,6 +1,7 @@
 /**
- * Slider-cranks through the two closures of a link. The planar ones (sources, 4.1) lift the level ring on three horns alike; the spatial one (4.2) turns a pitch
- * arm: the slider is the ring's ball, the crank the arm, the rod the blade's link.
+ * Slider-cranks through the two closures of a link. The planar ones (sources, 4.1) lift the level ring on three horns
+ * alike; the spatial one (4.2) turns a pitch arm: the slider is the ring's ball, the crank the arm, the rod the blade's
+ * link.
  */
 import { describe, it } from 'vitest';
 import { SLIDER_CRANKS, SPATIAL_SLIDER_CRANK } from '../answers/sources.ts';
@@ -41,7 +42,8 @@ describe('the spatial slider-crank', () => {
   function turned(x: number, from: number): number {
     const machine = posedMachine({});
     const [aside, above] = [centre[0] * MM, centre[1] * MM];
-    // In the rotor's axes (outward, ahead, up) the slider's axis runs outward, `aside` behind the feathering axis and `above` below it.
+    // In the rotor's axes (outward, ahead, up) the slider's axis runs outward, `aside` behind the feathering axis and
+    // `above` below it.
     machine.rotor.ring = { radius: Math.hypot(x * MM, aside), azimuth: Math.atan2(-aside, x * MM) / RAD, height: 0 };
     machine.rotor.hubHeight = machine.swash.height + above;
     machine.rotor.pitchArm = { station: 0, lead: -crank * MM * Math.sin(from * RAD), height: crank * MM * Math.cos(from * RAD) };

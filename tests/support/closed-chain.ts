@@ -1,7 +1,8 @@
 /**
- * A machine with direct links as a general closed chain, for closed-chain-ik: nothing of a swashplate is known to it but joints, links and closures. The ring slides
- * and turns freely on the mast; its guide pin and the turning half's driver pin are each held in a plane; every link is a leg between two balls.
- * The library's frames are single precision: of 60 mm that is 4e-6 mm, and its damped steps stop somewhat above.
+ * A machine with direct links as a general closed chain, for closed-chain-ik: nothing of a swashplate is known to it but
+ * joints, links and closures. The ring slides and turns freely on the mast; its guide pin and the turning half's driver
+ * pin are each held in a plane; every link is a leg between two balls. The library's frames are single precision: of 60
+ * mm that is 4e-6 mm, and its damped steps stop somewhat above.
  */
 import { Joint, Link, Solver } from 'closed-chain-ik/src/core/index.js';
 import type { MachineDocument } from './machines.ts';
@@ -11,7 +12,10 @@ const RAD = Math.PI / 180;
 const [X, Z, EX, EY, EZ] = [0, 2, 3, 4, 5];
 
 export interface ClosedChain {
-  /** puts the horns' balls there (degrees above level), in steps, and solves; returns height, fore-aft and side tilt, and each blade's pitch */
+  /**
+   * puts the horns' balls there (degrees above level), in steps, and solves; returns height, fore-aft and side tilt, and
+   * each blade's pitch
+   */
   pose(horns: readonly number[]): { height: number; foreAft: number; side: number; pitches: number[] };
 }
 

@@ -14,8 +14,9 @@ export interface Tolerances {
 }
 
 /**
- * Every leaf of `expected` against the same leaf of `actual` (more keys in `actual` are allowed): numbers within the tolerance of their key,
- * all else equal. Returns the largest difference among the numbers. Throws NotNearError naming the first leaf that is off.
+ * Every leaf of `expected` against the same leaf of `actual` (more keys in `actual` are allowed): numbers within the
+ * tolerance of their key, all else equal. Returns the largest difference among the numbers. Throws NotNearError naming
+ * the first leaf that is off.
  */
 export function compareLeaves(actual: unknown, expected: unknown, tolerances: Tolerances, where = ''): Worst {
   if (typeof expected === 'number') {

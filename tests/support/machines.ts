@@ -99,7 +99,10 @@ export function randomRig(seed: number, kind: Kind, options: MachineOptions = {}
   return document;
 }
 
-/** A servo whose horn (or lever) and link close the level ring; `gain` is mm of ball a degree-free unit of pulse, always positive. */
+/**
+ * A servo whose horn (or lever) and link close the level ring; `gain` is mm of ball a degree-free unit of pulse, always
+ * positive.
+ */
 function randomServo(
   random: Random,
   index: number,

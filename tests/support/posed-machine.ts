@@ -1,7 +1,8 @@
 /**
- * A plain machine whose ring can be put into any pose that a test wants: its horns stand level and its links are as long as that pose needs. The layout is that
- * of the whole-chain answers from outside: servo balls at 60, 180 and 300 degrees, radius 20; horns 12 long and square to the
- * radius; links 40 and upright when level; rotor with its ring balls under the pitch arms.
+ * A plain machine whose ring can be put into any pose that a test wants: its horns stand level and its links are as long
+ * as that pose needs. The layout is that of the whole-chain answers from outside: servo balls at 60, 180 and 300 degrees,
+ * radius 20; horns 12 long and square to the radius; links 40 and upright when level; rotor with its ring balls under the
+ * pitch arms.
  */
 import type { Point, Servo } from '../../packages/mixing/src/rig/rig.ts';
 import type { MachineDocument } from './machines.ts';

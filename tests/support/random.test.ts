@@ -22,7 +22,8 @@ describe('seededRandom', () => {
       const counts = new Array<number>(20).fill(0);
       for (const x of sample) counts[Math.floor(20 * x)] = (counts[Math.floor(20 * x)] ?? Number.NaN) + 1;
       const chiSquare = counts.reduce((sum, count) => sum + (count - 1000) ** 2 / 1000, 0);
-      // 19 degrees of freedom: mean 19, standard deviation sqrt(38) = 6.2; 60 is more than six of them away, 3 is more even than chance.
+      // 19 degrees of freedom: mean 19, standard deviation sqrt(38) = 6.2; 60 is more than six of them away, 3 is more
+      // even than chance.
       expect(chiSquare).toBeLessThan(60);
       expect(chiSquare).toBeGreaterThan(3);
     }

@@ -1,6 +1,6 @@
 /**
- * Seeded damage to a valid document, for tests of refusal: the copy must be refused with a pointer at (or above) the place that was
- * damaged. The document given stays as it was.
+ * Seeded damage to a valid document, for tests of refusal: the copy must be refused with a pointer at (or above) the
+ * place that was damaged. The document given stays as it was.
  */
 import { seededRandom } from './random.ts';
 

@@ -5,8 +5,9 @@ import type { MachineDocument } from './machines.ts';
 const RAD = Math.PI / 180;
 
 /**
- * Left for right: y and every azimuth of the machine change sign, and the rotor turns the other way; azimuths relative to blade 1 stay. The
- * transmitter's azimuths mirror too (weights given outright mirror in their aileron column), so that the mirrored stick gives the same pulses.
+ * Left for right: y and every azimuth of the machine change sign, and the rotor turns the other way; azimuths relative to
+ * blade 1 stay. The transmitter's azimuths mirror too (weights given outright mirror in their aileron column), so that
+ * the mirrored stick gives the same pulses.
  */
 export function mirrored(document: MachineDocument): MachineDocument {
   const copy = structuredClone(document);
@@ -29,8 +30,8 @@ export function mirrored(document: MachineDocument): MachineDocument {
 }
 
 /**
- * Turned about the mast by `angle` degrees, counter-clockwise from above: every azimuth and place of the machine. The transmitter keeps its weights, so that the
- * same sticks give the same pulses.
+ * Turned about the mast by `angle` degrees, counter-clockwise from above: every azimuth and place of the machine. The
+ * transmitter keeps its weights, so that the same sticks give the same pulses.
  */
 export function turned(document: MachineDocument, angle: number): MachineDocument {
   const copy = structuredClone(document);

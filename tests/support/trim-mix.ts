@@ -1,7 +1,7 @@
 /**
- * Sets a machine's mix values so that its blades answer as a healthy machine's do: 10 degrees of collective at the ends of the stick, 5 of
- * cyclic at full elevator and aileron, and the phase that keeps the two apart. Each round scales by what is missing, which
- * for so nearly linear an answer gains two digits.
+ * Sets a machine's mix values so that its blades answer as a healthy machine's do: 10 degrees of collective at the ends
+ * of the stick, 5 of cyclic at full elevator and aileron, and the phase that keeps the two apart. Each round scales by
+ * what is missing, which for so nearly linear an answer gains two digits.
  */
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import { type PreparedRig, prepare } from '../../packages/mixing/src/rig/prepare.ts';

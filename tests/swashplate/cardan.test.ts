@@ -1,6 +1,6 @@
 /**
- * The joint relation (sources, section 2) where it appears in a swashplate: the yaw that a pin in a plane leaves to a tilted plate, once
- * for the stationary ring and its guide, once for the turning ring and its driver.
+ * The joint relation (sources, section 2) where it appears in a swashplate: the yaw that a pin in a plane leaves to a
+ * tilted plate, once for the stationary ring and its guide, once for the turning ring and its driver.
  */
 import { describe, expect, it } from 'vitest';
 import { figure } from '../../packages/mixing/src/rig/figure/figure.ts';
@@ -98,7 +98,8 @@ describe("the turning ring's yaw", () => {
     for (const { tilt, azimuth, yaw } of PLATE_YAW) {
       for (const rotation_ of ['clockwise', 'counterclockwise'] as const) {
         for (const driver of [0, 90, 214]) {
-          // Put the driver `azimuth` behind the direction of tilt, which stands at 35 degrees: machine azimuth of the driver is 180 +- (psi + driver).
+          // Put the driver `azimuth` behind the direction of tilt, which stands at 35 degrees: machine azimuth of the
+          // driver is 180 +- (psi + driver).
           const sense = rotation_ === 'counterclockwise' ? 1 : -1;
           for (const half of [0, 180]) {
             const psi = sense * (35 - azimuth - 180) - driver + half;

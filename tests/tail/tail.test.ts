@@ -60,7 +60,8 @@ describe('the tail by hand', () => {
   });
 
   it('rolls the horn plane from the tail plane (0) to upright (90) without changing its fore and aft', () => {
-    // With the rod very long, only the ball's place along u matters: the same answer for any roll, to the rod's slant of 9^2 / (2 x 1e6).
+    // With the rod very long, only the ball's place along u matters: the same answer for any roll, to the rod's slant of
+    // 9^2 / (2 x 1e6).
     const at = (roll: number) =>
       tailOf(
         tailWith((tail) => {
@@ -75,7 +76,8 @@ describe('the tail by hand', () => {
   });
 
   it('turns the grip until the spider ball and the arm ball are a link apart, nearest to zero', () => {
-    // The spider stands straight under the arm: a rise s lifts the arm by exactly s only if it could go straight; on its circle it satisfies this.
+    // The spider stands straight under the arm: a rise s lifts the arm by exactly s only if it could go straight; on its
+    // circle it satisfies this.
     const { slider, pitch } = tailOf(tailWith(), { rudder: -0.5 });
     expect(slider).toBeGreaterThan(2);
     const t = pitch * RAD;

@@ -1,6 +1,7 @@
 /**
- * Coupling, second derivation: differences of the whole answer by the sticks themselves. Inside a smooth piece of the transmitter's law, central differences with
- * Richardson's extrapolation; at an end of travel or a corner, one-sided ones through Chebyshev points, both sides averaged.
+ * Coupling, second derivation: differences of the whole answer by the sticks themselves. Inside a smooth piece of the
+ * transmitter's law, central differences with Richardson's extrapolation; at an end of travel or a corner, one-sided ones
+ * through Chebyshev points, both sides averaged.
  */
 import type { Case } from '../../../packages/mixing/src/rig/rig.ts';
 import type { MachineDocument } from '../machines.ts';

@@ -1,7 +1,7 @@
 /**
- * The turning half, second derivation. The turning ring is the level ring tipped without twist to the shared normal, then spun about
- * that normal until its driver lies in its plane. Blades and mixing arms are bisected; the washout's four lengths are four
- * equations followed from the designed pose, then round the disc.
+ * The turning half, second derivation. The turning ring is the level ring tipped without twist to the shared normal, then
+ * spun about that normal until its driver lies in its plane. Blades and mixing arms are bisected; the washout's four
+ * lengths are four equations followed from the designed pose, then round the disc.
  */
 import type { MachineDocument } from '../machines.ts';
 import { follow, fromZero, leastSquares, nearestZero, newton } from './solve.ts';
@@ -110,7 +110,10 @@ function onFlybar(document: MachineDocument, frame: RotorFrame, local: Vec, padd
   return add(add(times(tipped[0], along), times(tipped[1], ahead)), times(flybar.height + tipped[2], UP));
 }
 
-/** The washout's equations at one psi: the four lengths that rods and links have, [rod, rod, link, link], at x = [base, arm, arm, paddle]. */
+/**
+ * The washout's equations at one psi: the four lengths that rods and links have, [rod, rod, link, link], at x = [base,
+ * arm, arm, paddle].
+ */
 function washoutLengths(document: MachineDocument, psi: number) {
   const { washout, arm } = document.flybar ?? {};
   if (!washout || !arm) throw new RangeError('flybar: got nothing, expected a flybar head');
@@ -145,7 +148,10 @@ function washoutLengths(document: MachineDocument, psi: number) {
   };
 }
 
-/** The washout at one psi (degrees) with the flybar held at `teeter` (degrees), reached from the designed pose along the ring's own path. */
+/**
+ * The washout at one psi (degrees) with the flybar held at `teeter` (degrees), reached from the designed pose along the
+ * ring's own path.
+ */
 export function closeWashout(
   document: MachineDocument,
   path: RingPath[],

@@ -102,7 +102,10 @@ function flybarAnswer(document: MachineDocument, kase: Case, path: RingPath[], a
   };
 }
 
-/** The wave [0, dc, ds] whose teeter makes paddle pitch have that very first harmonic: Newton on two unknowns with differences. */
+/**
+ * The wave [0, dc, ds] whose teeter makes paddle pitch have that very first harmonic: Newton on two unknowns with
+ * differences.
+ */
 function settle(document: MachineDocument, path: RingPath[]): number[] | undefined {
   const end = path[path.length - 1];
   if (!end) return undefined;

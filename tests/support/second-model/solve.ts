@@ -64,8 +64,9 @@ export function newton(f: Residual, start: number[]): number[] | undefined {
 }
 
 /**
- * Follows the solution of f(t, x) = 0 from a solution at t = 0 to t = 1: each step is predicted along the secant and corrected by Newton,
- * and halved where Newton fails or the correction is not small beside the step. Undefined where the branch ends before 1.
+ * Follows the solution of f(t, x) = 0 from a solution at t = 0 to t = 1: each step is predicted along the secant and
+ * corrected by Newton, and halved where Newton fails or the correction is not small beside the step. Undefined where the
+ * branch ends before 1.
  */
 export function follow(f: (t: number, x: number[]) => number[], start: number[], steps = 8): { x: number[]; t: number } {
   let t = 0;
@@ -94,8 +95,9 @@ export function follow(f: (t: number, x: number[]) => number[], start: number[],
 }
 
 /**
- * The x near `start` at which the sum of squares is least: Newton on its gradient, damped until the sum falls. The second derivatives
- * (differences of the gradient) are kept whole, since without their curved part the steps creep where the misfit is large.
+ * The x near `start` at which the sum of squares is least: Newton on its gradient, damped until the sum falls. The second
+ * derivatives (differences of the gradient) are kept whole, since without their curved part the steps creep where the
+ * misfit is large.
  */
 export function leastSquares(f: Residual, start: number[]): number[] {
   const cost = (at: number[]) => f(at).reduce((sum, value) => sum + value * value, 0);

@@ -50,7 +50,10 @@ export function hornAngle(
   return turned + ((horn.tooth ?? 0) * 360) / (horn.teeth ?? 25) + (horn.offset ?? 0);
 }
 
-/** A ball on an arm that turns about a horizontal axis through `pivot`, in the vertical plane through direction `azimuth` (degrees). */
+/**
+ * A ball on an arm that turns about a horizontal axis through `pivot`, in the vertical plane through direction `azimuth`
+ * (degrees).
+ */
 export function armBall(pivot: Point, azimuth: number, length: number, angle: number): Vec {
   return add(pivot, add(times(length * Math.cos(angle), toward(azimuth * DEG)), times(length * Math.sin(angle), UP)));
 }
@@ -130,8 +133,8 @@ export function closeSwash(document: MachineDocument, pulse: readonly number[]):
 }
 
 /**
- * Where the ring cannot close: the pose of least squares of the three links nearest to where the branch ended, the guide kept exactly by
- * composing two turns in the guide's own axes (a pin on x that stays in the x-z plane is Ry Rx).
+ * Where the ring cannot close: the pose of least squares of the three links nearest to where the branch ended, the guide
+ * kept exactly by composing two turns in the guide's own axes (a pin on x that stays in the x-z plane is Ry Rx).
  */
 function nearestMiss(linkMisses: (turn: Mat, z: number) => number[], guide: number, end: number[]): Missing {
   const misses = ([z = Number.NaN, p = Number.NaN, r = Number.NaN]: number[]) =>
