@@ -196,6 +196,15 @@ describe('over everything that is believed', () => {
     expect(plan.adjustments).toEqual([]);
   });
 
+  it('turns nothing on a guess where no known fault fits', () => {
+    const record = recordOf(5);
+    const believed = { ...knownPosterior(record, [{ off: { '/servos/1/link': -1.2 } }], 0.1), somethingElse: 0.9 };
+    const plan = planFrom(believed, NO_READINGS);
+    expect(plan.adjustments).toEqual([]);
+    expect(plan.meets.chance).toBeLessThan(0.1);
+    expect(plan.says).toMatch(/nothing is turned on a guess/);
+  });
+
   it('is the same for the same seed, and for another as likely to help', () => {
     const record = recordOf(5);
     const believed = knownPosterior(record, [{ off: { '/servos/0/link': 0.8, '/transmitter/mix/aileron': 5 } }], 0.3);

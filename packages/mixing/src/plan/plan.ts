@@ -23,7 +23,7 @@ import { type Alteration, makeChanges } from './place.ts';
 import { pruned } from './prune.ts';
 import { lookedAtFirst, replacedParts, type Replacement } from './replace.ts';
 import { searchPlan, turnsOf } from './search.ts';
-import { tailPlan } from './tail-plan.ts';
+import { tailPlan, type TailPlan } from './tail-plan.ts';
 import { TargetQuantities } from './target-quantities.ts';
 import { defaultTargets, type Targets } from './targets-document.ts';
 import { washoutPlan } from './washout-plan.ts';
@@ -65,6 +65,8 @@ const JUDGED = 160;
 const FORETOLD = 80;
 /** Well enough: a machine that meets all targets with this chance is left alone. */
 const WELL = 0.95;
+/** Where more than this is believed of machines that nobody thought of, nothing is turned on a guess. No source. */
+const UNKNOWN = 0.5;
 /** A plan must add this much to the chance, and this many times what it may spoil. No source. */
 const GAIN = 0.02;
 const GAIN_OVER_SPOIL = 4;
@@ -88,7 +90,8 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
   const standing = assessor.assess([]);
   let changes: Alteration[] = [];
   let reached = standing;
-  if (standing.chance < WELL) {
+  let tail: TailPlan | undefined;
+  if (standing.chance < WELL && believed.somethingElse <= UNKNOWN) {
     const { mostSubtrim, asked } = askedFor(targets, likeliest);
     // A bent part that has no value in the record moves the readings in ways that no length makes good.
     const knobs = replaced.unknownPart ? [] : knobsOf(record, mode, { without: new Set(renewed.map(({ path }) => path)), ...mostSubtrim });
@@ -102,8 +105,11 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
       reached = after;
     }
   }
-  const tail = tailPlan(believed, judged, renewed);
-  changes = inOrder([...changes, ...washoutPlan(record, judged, changes, mode, blameOf(believed)), ...(tail?.changes ?? [])]);
+  if (believed.somethingElse <= UNKNOWN) {
+    const washout = washoutPlan(record, judged, changes, mode, blameOf(believed));
+    tail = tailPlan(believed, judged, renewed);
+    changes = inOrder([...changes, ...washout, ...(tail?.changes ?? [])]);
+  }
   const told = afterEach(changes, groupsOf(changes), { posterior: believed, readings, machines: judged.slice(0, FORETOLD), likeliest, seed });
   return {
     replace: [...replaced.replace, ...lookedAtFirst(believed, readings, judged)],
@@ -112,7 +118,7 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
     meets: meetsOf(reached, 1 - believed.somethingElse),
     causes: causesOf(believed).causes,
     asItStands: (1 - believed.somethingElse) * standing.chance,
-    says: planSays(changes.length, standing.chance, reached.chance, replaced.unknownPart),
+    says: planSays(changes.length, standing.chance, reached.chance, { unknownPart: replaced.unknownPart, unknown: believed.somethingElse > UNKNOWN }),
   };
 }
 
