@@ -3,7 +3,7 @@
  * In a frame the store is read and matrices are written; React is not involved.
  */
 import { createRoot, type ReconcilerRoot, useFrame, useThree } from '@react-three/fiber'
-import { useEffect, useMemo, useRef, useState } from 'react'
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { PerspectiveCamera, WebGLRenderer } from 'three'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
 import type { PageStore } from '../state/store.ts'
@@ -11,7 +11,11 @@ import { usePageStore } from '../ui/usePage.ts'
 import { fit, VIEWS } from './camera.ts'
 import { frameMeter } from './frame-meter.ts'
 import { handIn } from './hand.ts'
+import { Resolution } from './resolution.ts'
 import { StageSet } from './stage-set.ts'
+
+/** So long after the last change the scene counts as at rest, and is drawn once more in full. */
+const REST_MS = 150
 
 const darkQuery = '(prefers-color-scheme: dark)'
 
@@ -20,8 +24,27 @@ function isDark(store: PageStore): boolean {
   return theme === 'system' ? matchMedia(darkQuery).matches : theme === 'dark'
 }
 
-function Contents({ store }: { store: PageStore }) {
-  const invalidate = useThree((three) => three.invalidate)
+function Contents({ store, rest }: { store: PageStore; rest: number }) {
+  const draw = useThree((three) => three.invalidate)
+  const three = useThree((now) => now.get)
+  const resolution = useMemo(() => new Resolution(finest(), rest), [rest])
+  const moving = useRef<ReturnType<typeof setTimeout>>(undefined)
+  /** Something has changed: draws it, and once more in full when nothing has for a while. */
+  const invalidate = useCallback(() => {
+    clearTimeout(moving.current)
+    const own = setTimeout(() => {
+      // Frames may come further apart than that; what the hand did meanwhile is told just before the next one.
+      requestAnimationFrame(() => {
+        if (moving.current !== own || store.getState().play?.playing) return
+        moving.current = undefined
+        const ratio = resolution.rest()
+        if (three().viewport.dpr !== ratio) three().setDpr(ratio)
+      })
+    }, REST_MS)
+    moving.current = own
+    draw()
+  }, [draw, three, resolution, store])
+  useEffect(() => () => clearTimeout(moving.current), [])
   const gl = useThree((three) => three.gl) as WebGLRenderer
   const scene = useThree((three) => three.scene)
   const camera = useThree((three) => three.camera) as PerspectiveCamera
@@ -89,8 +112,12 @@ function Contents({ store }: { store: PageStore }) {
     }
   }, [store, stage, invalidate])
 
-  useFrame(() => {
+  useFrame(({ viewport, setDpr }) => {
     frameMeter.begin()
+    if (moving.current !== undefined) {
+      const ratio = resolution.frame(performance.now())
+      if (ratio !== viewport.dpr) setDpr(ratio)
+    }
     const state = store.getState()
     stage.update(state)
     const bench = stage.machine?.bench
@@ -126,7 +153,9 @@ export function SceneView() {
       canvas.remove()
       return
     }
+    // Smooth edges while it moves would cost a processor half its frames; at rest it smooths them by drawing more finely.
     const card = drawnBy === 'card'
+    const rest = card ? finest() : Math.max(2, 1.5 * finest())
     let root: ReconcilerRoot<HTMLCanvasElement> | undefined = createRoot(canvas)
     const configure = async (): Promise<void> => {
       const { width, height } = place.getBoundingClientRect()
@@ -134,12 +163,12 @@ export function SceneView() {
       await root.configure({
         frameloop: 'demand',
         flat: true,
-        dpr: card ? Math.min(window.devicePixelRatio, 2) : 1,
+        dpr: rest,
         size: { width, height, top: 0, left: 0 },
         camera: { fov: 26, near: 5, far: 6000 },
         gl: { antialias: card, alpha: true },
       })
-      root?.render(<Contents store={store} />)
+      root?.render(<Contents store={store} rest={rest} />)
     }
     void configure()
     const observer = new ResizeObserver(() => void configure())
@@ -163,7 +192,10 @@ export function SceneView() {
   )
 }
 
-/** What draws: a graphics card, the processor in its place (coarser then, so that it still moves), or nothing. */
+/** Drawn pixels to a CSS pixel: as the screen's, and no more than the eye sees. */
+const finest = (): number => Math.max(1, Math.min(window.devicePixelRatio, 2))
+
+/** What draws: a graphics card, the processor in its place, or nothing. */
 function renderer(): 'card' | 'processor' | 'none' {
   const gl = document.createElement('canvas').getContext('webgl2')
   if (!gl) return 'none'
