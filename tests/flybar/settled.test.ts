@@ -3,13 +3,16 @@
  * theta per revolution, whose lag is atan2(gamma / 8, nu^2 - 1) (sources, 1.3 and 1.4; MEM: Johnson, Helicopter Theory;
  * numbers COMP). Hinged at the mast nu is 1 and the lag a quarter turn whatever gamma is.
  */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import { FLAP_LAG } from '../answers/sources.ts';
 import { preparedOf } from '../support/answer.ts';
 import { expectNear } from '../support/expect-near.ts';
 import { randomRig } from '../support/machines.ts';
 import { posedMachine } from '../support/posed-machine.ts';
+
+// A busy machine has been seen to take thirty times as long as a quiet one.
+vi.setConfig({ testTimeout: 60_000 });
 
 const RAD = Math.PI / 180;
 

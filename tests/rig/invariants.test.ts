@@ -4,7 +4,7 @@
  * itself seeded.
  */
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { type Figure, figure } from '../../packages/mixing/src/rig/figure/figure.ts';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import type { Case, Point } from '../../packages/mixing/src/rig/rig.ts';
@@ -12,6 +12,9 @@ import { preparedOf } from '../support/answer.ts';
 import { expectNear } from '../support/expect-near.ts';
 import { KINDS, type MachineDocument, randomRig } from '../support/machines.ts';
 import { mirrored, turned } from '../support/symmetries.ts';
+
+// A busy machine has been seen to take thirty times as long as a quiet one.
+vi.setConfig({ testTimeout: 60_000 });
 
 const SEED = 20261125;
 const RUNS = { seed: SEED, numRuns: 120 };

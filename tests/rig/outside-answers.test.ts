@@ -5,7 +5,7 @@
  * rounded by up to 5e-10.
  */
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import type { Case } from '../../packages/mixing/src/rig/rig.ts';
@@ -13,6 +13,9 @@ import { answerOf, preparedOf } from '../support/answer.ts';
 import { type Worst, compareLeaves, worse } from '../support/compare.ts';
 import { expectNear } from '../support/expect-near.ts';
 import { KINDS, type MachineDocument } from '../support/machines.ts';
+
+// A busy machine has been seen to take thirty times as long as a quiet one.
+vi.setConfig({ testTimeout: 60_000 });
 
 interface OutsideMachine {
   rig: MachineDocument;

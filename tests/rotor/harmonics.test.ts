@@ -3,13 +3,16 @@
  * READ in S. Kumar, HeliAeroNotes, and in R. H. MacNeal, NASA CR-84460, 1967, as quoted by CMU: the sine term is
  * longitudinal, the cosine term lateral).
  */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import type { Case } from '../../packages/mixing/src/rig/rig.ts';
 import { preparedOf } from '../support/answer.ts';
 import { expectNear } from '../support/expect-near.ts';
 import { KINDS, type MachineDocument, randomRig } from '../support/machines.ts';
 import { posedMachine } from '../support/posed-machine.ts';
+
+// A busy machine has been seen to take thirty times as long as a quiet one.
+vi.setConfig({ testTimeout: 60_000 });
 
 const RAD = Math.PI / 180;
 

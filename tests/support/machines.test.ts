@@ -1,8 +1,11 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import { answerOf } from './answer.ts';
 import { expectNear } from './expect-near.ts';
 import { KINDS, extreme, randomRig, spoil } from './machines.ts';
+
+// A busy machine has been seen to take thirty times as long as a quiet one.
+vi.setConfig({ testTimeout: 60_000 });
 
 const SEEDS = Array.from({ length: 60 }, (_, i) => i);
 
