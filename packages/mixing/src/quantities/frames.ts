@@ -20,8 +20,3 @@ export type RotationSign = 1 | -1;
 export function rotationSign(rotation: 'clockwise' | 'counterclockwise'): RotationSign {
   return rotation === 'counterclockwise' ? 1 : -1;
 }
-
-/** The machine azimuth in degrees of a rotor azimuth psi in degrees. */
-export function machineAzimuthDeg(psiDeg: number, sign: RotationSign): number {
-  return 180 + sign * psiDeg;
-}
