@@ -7,6 +7,7 @@ import { type BenchStage, isSafe, STAGE_NAMES, STAGES } from './model.ts'
 import { ReadPanel } from './ReadPanel.tsx'
 import { SheetPanel } from './SheetPanel.tsx'
 import { TurnPanel } from './TurnPanel.tsx'
+import { usePage } from '../ui/usePage.ts'
 import { useBench, useSetBench } from './useBench.ts'
 import './bench.css'
 import './pictures.css'
@@ -23,16 +24,18 @@ const PANELS: Readonly<Record<BenchStage, () => ReactNode>> = {
 export function Bench() {
   const bench = useBench()
   const set = useSetBench()
+  const isShown = usePage(({ session }) => session.changes.length > 0)
   // Nothing powered and no reading before the cautions are confirmed.
   const safe = isSafe(bench, Date.now())
   const stage = safe ? bench.stage : 'cautions'
   const Panel = PANELS[stage]
   // Each thing begins at its own beginning, wherever the last one was scrolled to.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: they are what is waited for, not what is read
   useLayoutEffect(() => {
     document.getElementById('workspace')?.scrollTo(0, 0)
   }, [stage, bench.question, bench.place, bench.made, bench.plan])
   return (
-    <div className="bench" data-stage={stage}>
+    <div className="bench" data-stage={stage} data-shown={isShown || undefined}>
       <nav className="bench-stages" aria-label="Steps of the bench">
         <ol>
           {STAGES.map((name, i) => (

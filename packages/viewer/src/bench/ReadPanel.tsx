@@ -113,8 +113,13 @@ function FlipWord({ places, at, readings }: { places: readonly BenchPlace[]; at:
   )
 }
 
-/** SHORT_NUMBERS */
-const SET_WORDS = 'The short set finds fewer faults.'
+/**
+ * Measured on 120 machines with one fault each (bench/diagnosis/draw.ts, first 60 seeds that can be read, direct and lever heads),
+ * a gauge's zero of 0.5 and a lean of 1 degree unknown, with the flip check: of the standard set 96 first or alike and 108 in the
+ * first three, of the short one 78 and 95.
+ */
+const SET_WORDS =
+  'Tried on 120 machines of one fault each, the standard set names it first, or level with the first, on 80 of 100; the short set on 65. Among the first three: 90 and 79.'
 
 const SPREADS = [0, 0.5, 1, 2]
 

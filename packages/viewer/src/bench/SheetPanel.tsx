@@ -60,5 +60,6 @@ function SheetView({ html }: { html: string }) {
     root.adoptedStyleSheets = [style]
     root.innerHTML = html
   }, [html])
+  // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table scrolls sideways in it, by keys too
   return <div ref={host} className="sheet-view" tabIndex={0} role="group" aria-label="The sheet, as it is printed" />
 }
