@@ -10,6 +10,9 @@ export { readReadings } from './diagnosis/readings-document.ts';
 export { type Example, examples } from './examples/examples.ts';
 export { defaultTargets, readTargets, type Targets } from './plan/targets-document.ts';
 export { readTolerances, type Tolerances } from './tolerance/tolerances-document.ts';
+export { partName } from './coupling/causes-in-words.ts';
+export { REACH_AZIMUTHS, REACH_MISSES, type ReachCells, reachAt } from './envelope/reach.ts';
+export { shapedStick } from './transmitter/outputs.ts';
 export { describePath, unitAt } from './rig/describe.ts';
 export {
   type BladeFigure,

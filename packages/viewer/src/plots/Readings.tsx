@@ -1,5 +1,6 @@
 /** What the machine now does, in numbers and plots. */
 import { LiveQuantity } from '../ui/live.tsx'
+import { ReachPanel } from '../reach/ReachPanel.tsx'
 import { usePage } from '../ui/usePage.ts'
 import { CouplingTable } from './CouplingTable.tsx'
 import { DiscPlot } from './DiscPlot.tsx'
@@ -24,6 +25,7 @@ export function Readings() {
         <h2>What each stick moves that it should not</h2>
         <CouplingTable />
       </section>
+      <ReachPanel />
       {flybar && (
         <section>
           <h2>Flybar</h2>

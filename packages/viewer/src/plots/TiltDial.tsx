@@ -1,8 +1,9 @@
 /**
  * Tilt asked for against tilt got, seen from above with the nose up: a bubble that leans the way the swashplate does.
- * Dashed: what the sticks ask of the machine as recorded. Solid: what the swashplate does.
+ * Dashed: what the sticks ask for (asked-tilt.ts). Solid: what the swashplate does.
  */
 import { useRef } from 'react'
+import { askedTilt } from '../state/asked-tilt.ts'
 import { useReadout, written } from '../ui/live.tsx'
 
 const FULL_DEG = 15
@@ -27,12 +28,12 @@ export function TiltDial({ words = true }: { words?: boolean }) {
   const gotSays = useRef<HTMLElement>(null)
   const picture = useRef<SVGSVGElement>(null)
 
-  useReadout(({ machine, record }) => {
-    const want = record.swash
+  useReadout(({ state, machine, record }) => {
+    const want = askedTilt(state, record)
     const have = machine.swash
     draw(asked.current, askedStalk.current, want)
     draw(got.current, stalk.current, have)
-    const wanted = want ? lean(want.foreAft, want.side) : 'cannot be reached'
+    const wanted = want ? lean(want.foreAft, want.side) : 'as recorded, it cannot be reached'
     const had = have ? lean(have.foreAft, have.side) : 'cannot be reached'
     if (askedSays.current) askedSays.current.textContent = wanted
     if (gotSays.current) gotSays.current.textContent = had

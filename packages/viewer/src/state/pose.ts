@@ -33,6 +33,7 @@ const machineFigure = lastOf<Figure>(figure)
 const recordFigure = lastOf<Figure>(figure)
 const machinePrediction = lastOf<Prediction>(predict)
 const recordPrediction = lastOf<Prediction>(predict)
+const centredPrediction = lastOf<Prediction>((rig, kase) => predict(rig, { ...kase, elevator: 0, aileron: 0 }))
 
 export const machineIn = ({ session }: PageState): Rig => machineOf(session.record, session.changes)
 
@@ -47,3 +48,7 @@ export const predictionOfMachine = (state: PageState): Prediction =>
 
 export const predictionOfRecord = (state: PageState): Prediction =>
   recordPrediction(state.session.record, actingSticks(state), state.session.stand)
+
+/** The machine as recorded with the cyclic stick centred, all else as it stands. */
+export const predictionOfRecordCentred = (state: PageState): Prediction =>
+  centredPrediction(state.session.record, actingSticks(state), state.session.stand)
