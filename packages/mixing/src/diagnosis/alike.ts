@@ -4,24 +4,40 @@
  * Adding a fault never makes the best fit worse, so that by likelihood alone every cause would be alike to itself and
  * any small thing more. A group therefore holds only causes that are also about as likely: none below RATIO of its
  * likeliest; and the likeliest few, since a group of ten is no help at the bench.
+ *
+ * Some causes no bench reading can ever split, and they are alike although a free size fits a little better than a whole
+ * step: a tooth, an angle, a sub-trim and a neutral pulse all turn one horn; and a servo made for the other usual neutral,
+ * two degrees, drowns in the scatter that every machine has, so that it is alike to the same cause without it.
  */
+import type { Rig } from '../rig/rig.ts';
 import type { Cause } from './diagnosis.ts';
 
 export const WITHIN = Math.log(3);
+/** Of what turns the same horn: e^3 is what an angle of free size can fit better than a tooth of 14 degrees. */
+const WITHIN_ONE_HORN = 3;
 const RATIO = 0.06;
+const RATIO_ONE_HORN = 0.02;
 const MOST = 4;
 
-export function alikeOf(causes: readonly Cause[]): number[][] {
+export function alikeOf(causes: readonly Cause[], record: Rig): number[][] {
   const groups: number[][] = [];
   const taken = new Set<number>();
+  const whats = causes.map((cause) => turnsWhat(cause, record, false));
+  const drowned = causes.map((cause) => turnsWhat(cause, record, true));
+  /** The same horns turned; or the same but for one neutral that drowns. */
+  const turnTheSame = (i: number, j: number): boolean => {
+    const apart = (causes[i] as Cause).changes.length - (causes[j] as Cause).changes.length;
+    return whats[i] === whats[j] || (Math.abs(apart) === 1 && drowned[i] === drowned[j]);
+  };
   causes.forEach((cause, i) => {
     if (taken.has(i) || cause.somethingElse) return;
     const group = [i];
     for (let j = i + 1; j < causes.length && group.length < MOST; j++) {
       const other = causes[j] as Cause;
-      if (taken.has(j) || other.somethingElse || other.probability < RATIO * cause.probability) continue;
-      const logs = [...group, j].map((at) => (causes[at] as Cause).logLikelihood);
-      if (Math.max(...logs) - Math.min(...logs) <= WITHIN) group.push(j);
+      if (taken.has(j) || other.somethingElse) continue;
+      const share = other.probability / cause.probability;
+      const apart = Math.abs(other.logLikelihood - cause.logLikelihood);
+      if ((share >= RATIO && apart <= WITHIN) || (share >= RATIO_ONE_HORN && apart <= WITHIN_ONE_HORN && turnTheSame(i, j))) group.push(j);
     }
     if (group.length > 1) {
       groups.push(group);
@@ -30,3 +46,22 @@ export function alikeOf(causes: readonly Cause[]): number[][] {
   });
   return groups;
 }
+
+/** What a cause turns, so far as a bench can tell: one word a horn, one a path otherwise; `leaveOut`: without what drowns. */
+function turnsWhat({ changes }: Cause, record: Rig, leaveOut: boolean): string {
+  const words = changes.flatMap(({ path, record: says, machine }) => {
+    const servo = /^\/servos\/(\d)\/(horn\/(?:tooth|offset)|neutral)$/.exec(path);
+    if (servo) return leaveOut && servo[2] === 'neutral' && drowns(says, machine) ? [] : [`horn ${servo[1]}`];
+    const output = /^\/transmitter\/outputs\/(\d)\/(subtrim|neutral)$/.exec(path);
+    if (!output) return [path];
+    if (leaveOut && drowns(says, machine)) return [];
+    return record.servos.flatMap((one, i) => (one.output === Number(output[1]) + 1 ? [`horn ${i}`] : []));
+  });
+  return [...new Set(words)].sort().join(' + ');
+}
+
+/** Microseconds of neutral or sub-trim that scatter hides: the two makers' neutrals are 20 apart. */
+const DROWNED_US = 21;
+
+const drowns = (says: unknown, machine: unknown): boolean =>
+  typeof says === 'number' && typeof machine === 'number' && Math.abs(machine - says) <= DROWNED_US;

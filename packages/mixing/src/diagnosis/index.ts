@@ -29,7 +29,7 @@ export function diagnosisOf(believed: Posterior, readings: ReadingsDocument, opt
   const next = nextOf({ posterior: believed, readings, faults, mistaken: priors.mistaken });
   return {
     causes,
-    alike: alikeOf(causes),
+    alike: alikeOf(causes, believed.record),
     next,
     outliers: outliersOf(believed),
     suspects: believed.suspects.filter(({ probability }, i) => i < 3 || (i < 12 && probability >= 0.01)),
