@@ -35,6 +35,7 @@ const FOLDERS: Record<string, string[]> = {
   diagnosis: WHOLE,
   plan: [...WHOLE, 'diagnosis'],
   drawing: [...WHOLE, 'envelope'],
+  report: [...WHOLE, 'coupling', 'diagnosis', 'plan'],
   'tail check': WHOLE,
 };
 
