@@ -46,7 +46,10 @@ test('a record with two leads swapped still asks forward for forward, though it 
 
 test('a record that leans asks for no tilt with the cyclic stick centred', () => {
   const record = rigOf(demo)
-  const leaning = { ...record, servos: record.servos.map((servo, i) => (i === 1 ? { ...servo, link: servo.link + 1.5 } : servo)) } as Rig
+  const leaning = {
+    ...record,
+    servos: record.servos.map((servo, i) => (i === 1 ? { ...servo, link: servo.link + 1.5 } : servo)),
+  } as Rig
   const { tilt, store } = asked(leaning, { collective: 0.3 })
   expectNear([tilt.foreAft, tilt.side], [0, 0], 1e-12, 'degree')
   const got = predictionOfMachine(store.getState()).swash

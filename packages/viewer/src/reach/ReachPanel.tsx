@@ -67,8 +67,12 @@ export function ReachPanel() {
   )
 }
 
-/** Shares to the percent, but none that is there is called none. */
-const percent = (share: number): string => (share > 0 && share < 0.01 ? 'under 1\u00a0%' : `${Math.floor(100 * share)}\u00a0%`)
+/** Shares to the percent, but none that is there is called none, nor all that is not. */
+function percent(share: number): string {
+  if (share > 0 && share < 0.01) return 'under 1\u00a0%'
+  if (share < 1 && share > 0.99) return 'over 99\u00a0%'
+  return `${Math.round(100 * share)}\u00a0%`
+}
 
 function Parts({ shares: { free, cut, missed } }: { shares: Shares }) {
   return (
@@ -81,7 +85,7 @@ function Parts({ shares: { free, cut, missed } }: { shares: Shares }) {
 
 function Work({ map, working, stale, put, trouble, finer, again, cancel }: ReachUse) {
   const [word, button] = working
-    ? [`Working at ${working.side} × ${working.side} places, three times`, undefined]
+    ? [`Working at 3 × ${working.side} × ${working.side} places`, undefined]
     : trouble !== undefined
       ? [`The work stopped: ${trouble}.`, again]
       : stale
