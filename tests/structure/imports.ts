@@ -30,12 +30,12 @@ const FOLDERS: Record<string, string[]> = {
   units: WHOLE,
   batch: WHOLE,
   coupling: WHOLE,
-  envelope: WHOLE,
+  envelope: [...WHOLE, 'batch'],
   tolerance: WHOLE,
   diagnosis: WHOLE,
-  plan: [...WHOLE, 'diagnosis'],
+  plan: [...WHOLE, 'diagnosis', 'tail check'],
   drawing: [...WHOLE, 'envelope'],
-  report: [...WHOLE, 'coupling', 'diagnosis', 'plan'],
+  report: [...WHOLE, 'coupling', 'diagnosis', 'plan', 'tail check'],
   'tail check': WHOLE,
 };
 
