@@ -11,7 +11,7 @@
  */
 import { factorCholesky, inverseFromCholesky, logDeterminant } from '../numerics/cholesky.ts';
 import { LOG_2PI } from '../numerics/normal.ts';
-import { addOuter } from '../numerics/propagate.ts';
+import { addOuter, mirrorLower } from '../numerics/propagate.ts';
 import type { Branch, Fault } from './faults.ts';
 import type { Model } from './model.ts';
 
@@ -260,10 +260,14 @@ function gaussian(model: Model, node: Node): number {
     r[i] = residual;
     s[i * m + i] = node.noise[i] as number;
   }
-  addOuter(g, m, a, s);
-  if (!factorCholesky(s, m)) return Number.NEGATIVE_INFINITY;
-  const logDet = logDeterminant(s, m);
-  inverseFromCholesky(s, m, node.precision);
+  let logDet: number;
+  if (m > 1.3 * a) logDet = precisionOfMany(g, m, a, node.noise, node.precision);
+  else {
+    addOuter(g, m, a, s);
+    if (!factorCholesky(s, m)) return Number.NEGATIVE_INFINITY;
+    logDet = logDeterminant(s, m);
+    inverseFromCholesky(s, m, node.precision);
+  }
   let quad = 0;
   for (let i = 0; i < m; i++) {
     let q = 0;
@@ -273,4 +277,54 @@ function gaussian(model: Model, node: Node): number {
   }
   node.squares = quad;
   return -0.5 * (quad + logDet + m * LOG_2PI) + wilds * model.logWildOdds + m * Math.log(1 - model.priors.wild.chance);
+}
+
+let scratchA = new Float64Array(0);
+let scratchB = new Float64Array(0);
+
+/**
+ * S^-1 into `precision`, and log |S|, for S = R + G G' with many more readings than unknowns (several sets of readings):
+ *
+ *   A = I + G' R^-1 G = L L',   B = L^-1 G' R^-1,   S^-1 = R^-1 - B' B,   log |S| = log |A| + log |R|      (Woodbury)
+ */
+function precisionOfMany(g: Float64Array, m: number, a: number, noise: Float64Array, precision: Float64Array): number {
+  if (scratchA.length < a * a) scratchA = new Float64Array(a * a);
+  if (scratchB.length < a * m) scratchB = new Float64Array(a * m);
+  const A = scratchA;
+  const b = scratchB;
+  A.fill(0);
+  let logDet = 0;
+  for (let i = 0; i < m; i++) {
+    const weight = 1 / (noise[i] as number);
+    logDet -= Math.log(weight);
+    for (let j = 0; j < a; j++) {
+      const w = weight * (g[i * a + j] as number);
+      b[j * m + i] = w;
+      if (w === 0) continue;
+      for (let l = 0; l <= j; l++) A[j * a + l] = (A[j * a + l] as number) + w * (g[i * a + l] as number);
+    }
+  }
+  for (let j = 0; j < a; j++) A[j * a + j] = (A[j * a + j] as number) + 1;
+  // I + G' R^-1 G has no eigenvalue below 1: it always factors.
+  factorCholesky(A, a);
+  for (let j = 0; j < a; j++) {
+    const inverse = 1 / (A[j * a + j] as number);
+    for (let l = 0; l < j; l++) {
+      const f = A[j * a + l] as number;
+      if (f !== 0) for (let i = 0; i < m; i++) b[j * m + i] = (b[j * m + i] as number) - f * (b[l * m + i] as number);
+    }
+    for (let i = 0; i < m; i++) b[j * m + i] = (b[j * m + i] as number) * inverse;
+  }
+  precision.fill(0);
+  for (let j = 0; j < a; j++) {
+    for (let i = 0; i < m; i++) {
+      const f = b[j * m + i] as number;
+      if (f === 0) continue;
+      const row = i * m;
+      for (let l = 0; l <= i; l++) precision[row + l] = (precision[row + l] as number) - f * (b[j * m + l] as number);
+    }
+  }
+  for (let i = 0; i < m; i++) precision[i * m + i] = (precision[i * m + i] as number) + 1 / (noise[i] as number);
+  mirrorLower(precision, m);
+  return logDet + logDeterminant(A, a);
 }

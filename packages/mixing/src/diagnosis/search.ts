@@ -46,7 +46,24 @@ export interface Found {
   unseen: Fault[];
 }
 
-export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
+/** Rounds of exchanging one fault of three, and triples worked out in each. */
+const EXCHANGES = 3;
+const EXCHANGED = 10;
+
+/** Squares a reading below which a hypothesis explains what was read. */
+const EXPLAINED = 2.5;
+
+/** Readings up to which all of the width is searched; with more, fewer hypotheses are near enough to be worth it. */
+const WIDE_UP_TO = 40;
+
+export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Found {
+  const part = Math.min(1, WIDE_UP_TO / Math.max(1, model.m));
+  const width: SearchWidth = {
+    pairs: Math.ceil(fullWidth.pairs * part),
+    triples: Math.ceil(fullWidth.triples * part),
+    exactThirds: fullWidth.exactThirds,
+    within: fullWidth.within,
+  };
   const root = workOut(model, [], 2);
   const { moves, unseen } = movesOf(model, root);
   const all = new Map<string, Candidate>();
@@ -78,15 +95,43 @@ export function search(model: Model, width: SearchWidth = USUAL_WIDTH): Found {
   pairs.forEach(add);
   bestPairs.forEach(add);
 
+  // Where no pair explains the readings, more of them are tried with a third exact fault: signs and leads hide one another.
+  const explained = [...all.values()].some(({ node }) => node !== undefined && node.squares < EXPLAINED * model.m);
+  const exactThirds = explained ? width.exactThirds : 3 * width.exactThirds;
   const triples: Candidate[] = [];
   best(bestPairs, width.pairs).forEach(({ node, taken }, rank) => {
     const free = (move: Move) => taken.every(({ fault }) => !clash(move.fault, fault));
     extendSized(model, node as Node, moves, free, triples);
-    if (rank < width.exactThirds) extendExact(model, node as Node, moves, free, triples);
+    if (rank < exactThirds) extendExact(model, node as Node, moves, free, triples);
   });
   triples.forEach(add);
-  const bestTriples = best([...all.values()].filter(({ taken }) => taken.length === 3), width.triples);
-  for (const { taken } of bestTriples) add(nodeOf(taken));
+  for (const { taken } of bestOnce(triples, width.triples)) add(nodeOf(taken));
+  exchange();
+
+  /**
+   * Where three faults lead, each of the three is left out once and every other tried in its place: a triple none of whose
+   * pairs explains much is found from one that shares two of its faults.
+   */
+  function exchange(): void {
+    for (let round = 0; round < EXCHANGES; round++) {
+      const [first, ...others] = best([...all.values()].filter(({ node }) => node !== undefined), 3);
+      if (first?.taken.length !== 3) return;
+      const found: Candidate[] = [];
+      for (const { taken } of [first, ...others]) {
+        if (taken.length !== 3) continue;
+        for (const left of taken) {
+          const pair = taken.filter((one) => one !== left);
+          const node = workOut(model, pair, 1);
+          const free = (move: Move) => pair.every(({ fault }) => !clash(move.fault, fault));
+          extendSized(model, node, moves, free, found);
+          extendExact(model, node, moves, free, found);
+        }
+      }
+      const before = first.log;
+      for (const { taken } of bestOnce(found, EXCHANGED)) if (!all.get(keyOf(taken))?.node) add(nodeOf(taken));
+      if (top <= before) return;
+    }
+  }
 
   top = Math.max(...[...all.values()].map(({ log }) => log));
   return { candidates: best([...all.values()].filter(({ log }) => log > top - width.within), all.size), root, unseen };
@@ -104,6 +149,20 @@ function best(candidates: Candidate[], count: number): Candidate[] {
     .filter(({ log }) => log > Number.NEGATIVE_INFINITY)
     .sort((a, b) => b.log - a.log)
     .slice(0, count);
+}
+
+/** The best, each set of faults once: a triple is met from each of its pairs. */
+function bestOnce(candidates: Candidate[], count: number): Candidate[] {
+  const keys = new Set<string>();
+  const out: Candidate[] = [];
+  for (const candidate of best(candidates, candidates.length)) {
+    if (out.length >= count) break;
+    const key = keyOf(candidate.taken);
+    if (keys.has(key)) continue;
+    keys.add(key);
+    out.push(candidate);
+  }
+  return out;
 }
 
 /** Each fault, branch by branch, that changes at least one reading by a part of its noise, or that a look could tell. */
