@@ -1,7 +1,7 @@
 /** The closed forms of the evidence against plain ways to the same numbers. */
 import { describe, expect, it } from 'vitest';
 import { columnOf, exactEvidence, sizedGain } from '../../packages/mixing/src/diagnosis/extend.ts';
-import { modelOf } from '../../packages/mixing/src/diagnosis/model.ts';
+import { type Model, modelOf } from '../../packages/mixing/src/diagnosis/model.ts';
 import { assess, type FaultTaken, linearise, type Node, workOut } from '../../packages/mixing/src/diagnosis/node.ts';
 import { USUAL_PRIORS } from '../../packages/mixing/src/diagnosis/priors.ts';
 import { momentsUnder, propagateExpectations, type SizePrior } from '../../packages/mixing/src/diagnosis/size-prior.ts';
@@ -10,7 +10,7 @@ import { HERMITE_POINTS, HERMITE_WEIGHTS } from '../../packages/mixing/src/numer
 import { logNormal } from '../../packages/mixing/src/numerics/normal.ts';
 import { determinant, inverse, Matrix } from 'ml-matrix';
 import { expectNear } from '../support/expect-near.ts';
-import { rigOf, standardReadings } from './seeded-readings.ts';
+import { documentOf, rigOf, standardReadings } from './seeded-readings.ts';
 
 const record = rigOf(6, 'direct');
 const model = modelOf(record, standardReadings(record, 9), USUAL_PRIORS);
@@ -20,12 +20,25 @@ const fault = (key: string) => {
   return found;
 };
 
+/** log of the evidence with every reading sound, and with each wild once in turn. */
+function plainWithWild(node: Node, of: Model): number {
+  const { chance } = USUAL_PRIORS.wild;
+  const sound = plainEvidence(node, of);
+  let sum = Math.exp(of.m * Math.log(1 - chance));
+  for (let i = 0; i < of.m; i++) {
+    const noise = Float64Array.from(node.noise);
+    noise[i] = of.rows[i]?.wildVariance as number;
+    sum += Math.exp(plainEvidence({ ...node, noise }, of) - sound + Math.log(chance) + (of.m - 1) * Math.log(1 - chance));
+  }
+  return sound + Math.log(sum);
+}
+
 /** S, r and log N(r; 0, S) by ml-matrix, for a node with no wild reading. */
-function plainEvidence(node: Node): number {
-  const { m, n } = model;
+function plainEvidence(node: Node, of: Model = model): number {
+  const { m, n } = of;
   const j = Matrix.from1DArray(m, n, [...node.jacobian]);
   const s = Matrix.diag([...node.noise]).add(j.mmul(Matrix.diag([...node.variance])).mmul(j.transpose()));
-  const r = Matrix.columnVector(model.rows.map(({ value }, i) => {
+  const r = Matrix.columnVector(of.rows.map(({ value }, i) => {
     let residual = value - (node.h[i] as number);
     for (let k = 0; k < n; k++) residual += (node.jacobian[i * n + k] as number) * ((node.deviation[k] as number) - (node.mean[k] as number));
     return residual;
@@ -37,15 +50,17 @@ function plainEvidence(node: Node): number {
 describe('the evidence of a hypothesis', () => {
   it('is that of the normal distribution, with every reading wild once in turn summed over', () => {
     const node = workOut(model, [], 1);
-    const { chance } = USUAL_PRIORS.wild;
-    const sound = plainEvidence(node);
-    let sum = Math.exp(model.m * Math.log(1 - chance));
-    for (let i = 0; i < model.m; i++) {
-      const noise = Float64Array.from(node.noise);
-      noise[i] = model.rows[i]?.wildVariance as number;
-      sum += Math.exp(plainEvidence({ ...node, noise }) - sound + Math.log(chance) + (model.m - 1) * Math.log(1 - chance));
-    }
-    expectNear(node.logEvidence, sound + Math.log(sum), 1e-8, '');
+    expect(node.wild.every((wild) => wild === 0)).toBe(true);
+    expectNear(node.logEvidence, plainWithWild(node, model), 1e-8, '');
+  });
+
+  it('is the same with more readings than unknowns, which are then inverted by the unknowns', () => {
+    const sets = [9, 10, 11].flatMap((seed) => standardReadings(record, seed).readings);
+    const many = modelOf(record, documentOf(sets), USUAL_PRIORS);
+    expect(many.m).toBeGreaterThan(60);
+    const node = workOut(many, [], 1);
+    expect(node.wild.every((wild) => wild === 0)).toBe(true);
+    expectNear(node.logEvidence, plainWithWild(node, many), 1e-7, '');
   });
 
   it('finds a wild reading, and is the evidence without it', () => {
