@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, existsSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { DocumentFault } from '../../packages/mixing/src/rig/fault.ts';
 import { readRig } from '../../packages/mixing/src/rig/read.ts';

@@ -8,6 +8,18 @@ useBrowser()
 
 const machineName = () => window.swashtrueStore?.getState().session.record.name
 
+/** Autosave writes once nothing has moved for a while, which only the browser's own database tells. */
+const savedName = () =>
+  new Promise<boolean>((resolve) => {
+    const opening = indexedDB.open('keyval-store')
+    opening.onerror = () => resolve(false)
+    opening.onsuccess = () => {
+      const asked = opening.result.transaction('keyval').objectStore('keyval').get('swashtrue/session')
+      asked.onerror = () => resolve(false)
+      asked.onsuccess = () => resolve(asked.result?.session.record.name === 'a machine of the bench')
+    }
+  })
+
 test('started plainly it shows the demo machine', async () => {
   const { page } = await openPage()
   await page.waitForSelector('canvas')
@@ -20,8 +32,7 @@ test('started with a document it opens that one, and a reload resumes it', async
   const { page } = await openPage({ address: server.address })
   await page.waitForFunction(() => window.swashtrueStore?.getState().session.record.name === 'a machine of the bench')
   await page.waitForFunction(() => !location.search.includes('opened'))
-  // Autosave writes once nothing has moved for a while; nothing on the page tells when.
-  await page.waitForTimeout(1500)
+  await page.waitForFunction(savedName, undefined, { polling: 200 })
   await page.reload()
   await page.waitForSelector('canvas')
   expect(await page.evaluate(machineName)).toBe('a machine of the bench')

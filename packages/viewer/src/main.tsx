@@ -7,7 +7,6 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { startAnswers } from './state/answers.ts'
 import { autosave, resumeFrom } from './state/autosave.ts'
-import { openText } from './state/documents.ts'
 import { startPlayer } from './state/player.ts'
 import { createReadouts } from './state/readouts.ts'
 import { openStarted } from './state/started.ts'
@@ -30,7 +29,6 @@ async function start(): Promise<void> {
   const store = createPageStore(read.rig)
   const shelf = { get: (key: string) => get(key) as Promise<unknown>, set }
   await resumeFrom(store, shelf)
-  await openGiven(store)
   const flush = autosave(store, shelf, (text) => store.getState().show({ notice: { kind: 'said', text } }))
   document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && void flush())
   await openStarted(store)
@@ -50,14 +48,6 @@ async function start(): Promise<void> {
       </StoreContext>
     </StrictMode>,
   )
-}
-
-/** The program's `view RIG` puts its document beside the page and says so in the address. Asked for once: a reload resumes. */
-async function openGiven(store: PageStore): Promise<void> {
-  if (location.search !== '?opened') return
-  history.replaceState(null, '', location.pathname)
-  const answer = await fetch('./opened.rig.json')
-  if (answer.ok) await openText(store, await answer.text(), 'the document that the page was started with')
 }
 
 void start()
