@@ -113,7 +113,8 @@ function pass(module, node) {
     `    const ${index}_a = ${index};`,
     // the last of an odd number is done twice over, which changes nothing
     `    const ${index}_b = ${index} + 1 < ${to} ? ${index} + 1 : ${index};`,
-    ...(variables.length > 0 ? [`    let ${variables.map((one) => `${one} = 0`).join(', ')};`] : []),
+    // NaN and not 0, which an engine may take for a whole number, and the variable with it
+    ...(variables.length > 0 ? [`    let ${variables.map((one) => `${one} = Number.NaN`).join(', ')};`] : []),
     ...body,
     '  }',
     '}',

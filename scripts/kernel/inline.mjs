@@ -190,6 +190,12 @@ const KNOWN = {
   '!==': (a, b) => a !== b,
 };
 
+/** @param {Value} value @returns {value is { kind: 'number', value: number } | { kind: 'path', text: string }} */
+const isFixed = (value) => value.kind === 'number' || value.kind === 'path';
+
+/** @param {{ kind: 'number', value: number } | { kind: 'path', text: string }} value */
+const fixedText = (value) => (value.kind === 'number' ? numberText(value.value) : value.text);
+
 /** @param {number | boolean} value @returns {Value} */
 const known = (value) => (typeof value === 'number' ? { kind: 'number', value } : { kind: 'boolean', value });
 
@@ -223,6 +229,7 @@ function property(lane, at, node, into) {
   const whole = node.getText();
   if (whole === 'Math.PI') return known(Math.PI);
   if (whole === 'Number.NaN') return known(Number.NaN);
+  if (whole === 'Number.MIN_VALUE') return known(Number.MIN_VALUE);
   const of = evaluate(lane, at, node.expression, into);
   if (of.kind === 'path') return { kind: 'path', text: `${of.text}.${name}` };
   if (of.kind === 'stream' && name === 'length') return { kind: 'code', text: `${of.text}.length` };
@@ -277,7 +284,10 @@ function record(lane, at, node) {
 function prefix(lane, at, node, into) {
   const value = evaluate(lane, at, node.operand, into);
   if (node.operator === ts.SyntaxKind.MinusToken) {
-    return value.kind === 'number' ? known(-value.value) : { kind: 'code', text: `(-${text(lane, value, node)})` };
+    if (value.kind === 'number') return known(-value.value);
+    return value.kind === 'path'
+      ? { kind: 'path', text: `(-${value.text})` }
+      : { kind: 'code', text: `(-${text(lane, value, node)})` };
   }
   if (node.operator === ts.SyntaxKind.ExclamationToken) {
     return value.kind === 'boolean' ? known(!value.value) : { kind: 'code', text: `!${text(lane, value, node)}` };
@@ -297,6 +307,10 @@ function binary(lane, at, node, into) {
   const fold = KNOWN[sign];
   if (!fold) throw new Error(`${placeOf(node)}: this operation is not understood`);
   if (left.kind === 'number' && right.kind === 'number') return known(fold(left.value, right.value));
+  // What is made of fixed values alone is fixed too, and reckoned once, before the loop.
+  if (isFixed(left) && isFixed(right) && /^[-+*/]$/.test(sign)) {
+    return { kind: 'path', text: `(${fixedText(left)} ${sign} ${fixedText(right)})` };
+  }
   return { kind: 'code', text: `(${text(lane, left, node)} ${sign} ${text(lane, right, node)})` };
 }
 

@@ -7,73 +7,74 @@ import type { PreparedRing } from '../swashplate/ring.ts';
 import type { RingStart } from '../swashplate/start.ts';
 
 /** What `sticksToHorns` reads of a rig, in the order in which it does. */
-export function sticksToHornsFixed(rig: PreparedRig, fixed = new Float64Array(66)): Float64Array<ArrayBuffer> {
+export function sticksToHornsFixed(rig: PreparedRig, fixed = new Float64Array(67)): Float64Array<ArrayBuffer> {
   fixed[0] = rig.transmitter.elevator.linear;
   fixed[1] = rig.transmitter.elevator.cubic;
   fixed[2] = rig.transmitter.aileron.linear;
   fixed[3] = rig.transmitter.aileron.cubic;
-  fixed[4] = rig.transmitter.cyclicLimitRatio;
-  fixed[5] = rig.transmitter.elevatorMixRatio;
-  fixed[6] = rig.transmitter.aileronMixRatio;
-  fixed[7] = rig.transmitter.phaseCos;
-  fixed[8] = rig.transmitter.phaseSin;
-  fixed[9] = rig.transmitter.weights[0]!;
-  fixed[10] = rig.transmitter.weights[1]!;
-  fixed[11] = rig.transmitter.weights[2]!;
-  fixed[12] = rig.transmitter.weights[3]!;
-  fixed[13] = rig.transmitter.weights[4]!;
-  fixed[14] = rig.transmitter.weights[5]!;
-  fixed[15] = rig.transmitter.weights[6]!;
-  fixed[16] = rig.transmitter.weights[7]!;
-  fixed[17] = rig.transmitter.weights[8]!;
-  fixed[18] = rig.servos[0]!.output;
-  fixed[19] = rig.transmitter.outputs[rig.servos[0]!.output]!.swingUs;
-  fixed[20] = rig.transmitter.outputs[rig.servos[0]!.output]!.swingBendUs;
-  fixed[21] = rig.transmitter.outputs[rig.servos[0]!.output]!.neutralUs;
-  fixed[22] = rig.transmitter.outputs[rig.servos[0]!.output]!.subtrimUs;
-  fixed[23] = rig.transmitter.outputs[rig.servos[0]!.output]!.leastUs;
-  fixed[24] = rig.transmitter.outputs[rig.servos[0]!.output]!.mostUs;
-  fixed[25] = rig.servos[0]!.horn.neutralUs;
-  fixed[26] = rig.servos[0]!.horn.rateRadPerUs;
-  fixed[27] = rig.servos[0]!.horn.standingRad;
-  fixed[28] = rig.servos[0]!.horn.lengthMm;
-  fixed[29] = rig.servos[0]!.horn.directionX;
-  fixed[30] = rig.servos[0]!.horn.shaftX;
-  fixed[31] = rig.servos[0]!.horn.directionY;
-  fixed[32] = rig.servos[0]!.horn.shaftY;
-  fixed[33] = rig.servos[0]!.horn.shaftZ;
-  fixed[34] = rig.servos[1]!.output;
-  fixed[35] = rig.transmitter.outputs[rig.servos[1]!.output]!.swingUs;
-  fixed[36] = rig.transmitter.outputs[rig.servos[1]!.output]!.swingBendUs;
-  fixed[37] = rig.transmitter.outputs[rig.servos[1]!.output]!.neutralUs;
-  fixed[38] = rig.transmitter.outputs[rig.servos[1]!.output]!.subtrimUs;
-  fixed[39] = rig.transmitter.outputs[rig.servos[1]!.output]!.leastUs;
-  fixed[40] = rig.transmitter.outputs[rig.servos[1]!.output]!.mostUs;
-  fixed[41] = rig.servos[1]!.horn.neutralUs;
-  fixed[42] = rig.servos[1]!.horn.rateRadPerUs;
-  fixed[43] = rig.servos[1]!.horn.standingRad;
-  fixed[44] = rig.servos[1]!.horn.lengthMm;
-  fixed[45] = rig.servos[1]!.horn.directionX;
-  fixed[46] = rig.servos[1]!.horn.shaftX;
-  fixed[47] = rig.servos[1]!.horn.directionY;
-  fixed[48] = rig.servos[1]!.horn.shaftY;
-  fixed[49] = rig.servos[1]!.horn.shaftZ;
-  fixed[50] = rig.servos[2]!.output;
-  fixed[51] = rig.transmitter.outputs[rig.servos[2]!.output]!.swingUs;
-  fixed[52] = rig.transmitter.outputs[rig.servos[2]!.output]!.swingBendUs;
-  fixed[53] = rig.transmitter.outputs[rig.servos[2]!.output]!.neutralUs;
-  fixed[54] = rig.transmitter.outputs[rig.servos[2]!.output]!.subtrimUs;
-  fixed[55] = rig.transmitter.outputs[rig.servos[2]!.output]!.leastUs;
-  fixed[56] = rig.transmitter.outputs[rig.servos[2]!.output]!.mostUs;
-  fixed[57] = rig.servos[2]!.horn.neutralUs;
-  fixed[58] = rig.servos[2]!.horn.rateRadPerUs;
-  fixed[59] = rig.servos[2]!.horn.standingRad;
-  fixed[60] = rig.servos[2]!.horn.lengthMm;
-  fixed[61] = rig.servos[2]!.horn.directionX;
-  fixed[62] = rig.servos[2]!.horn.shaftX;
-  fixed[63] = rig.servos[2]!.horn.directionY;
-  fixed[64] = rig.servos[2]!.horn.shaftY;
-  fixed[65] = rig.servos[2]!.horn.shaftZ;
+  fixed[4] = (rig.transmitter.cyclicLimitRatio * rig.transmitter.cyclicLimitRatio);
+  fixed[5] = rig.transmitter.cyclicLimitRatio;
+  fixed[6] = rig.transmitter.elevatorMixRatio;
+  fixed[7] = rig.transmitter.aileronMixRatio;
+  fixed[8] = rig.transmitter.phaseCos;
+  fixed[9] = rig.transmitter.phaseSin;
+  fixed[10] = rig.transmitter.weights[0]!;
+  fixed[11] = rig.transmitter.weights[1]!;
+  fixed[12] = rig.transmitter.weights[2]!;
+  fixed[13] = rig.transmitter.weights[3]!;
+  fixed[14] = rig.transmitter.weights[4]!;
+  fixed[15] = rig.transmitter.weights[5]!;
+  fixed[16] = rig.transmitter.weights[6]!;
+  fixed[17] = rig.transmitter.weights[7]!;
+  fixed[18] = rig.transmitter.weights[8]!;
+  fixed[19] = rig.servos[0]!.output;
+  fixed[20] = rig.transmitter.outputs[rig.servos[0]!.output]!.swingUs;
+  fixed[21] = rig.transmitter.outputs[rig.servos[0]!.output]!.swingBendUs;
+  fixed[22] = rig.transmitter.outputs[rig.servos[0]!.output]!.neutralUs;
+  fixed[23] = rig.transmitter.outputs[rig.servos[0]!.output]!.subtrimUs;
+  fixed[24] = rig.transmitter.outputs[rig.servos[0]!.output]!.leastUs;
+  fixed[25] = rig.transmitter.outputs[rig.servos[0]!.output]!.mostUs;
+  fixed[26] = rig.servos[0]!.horn.neutralUs;
+  fixed[27] = rig.servos[0]!.horn.rateRadPerUs;
+  fixed[28] = rig.servos[0]!.horn.standingRad;
+  fixed[29] = rig.servos[0]!.horn.lengthMm;
+  fixed[30] = rig.servos[0]!.horn.directionX;
+  fixed[31] = rig.servos[0]!.horn.shaftX;
+  fixed[32] = rig.servos[0]!.horn.directionY;
+  fixed[33] = rig.servos[0]!.horn.shaftY;
+  fixed[34] = rig.servos[0]!.horn.shaftZ;
+  fixed[35] = rig.servos[1]!.output;
+  fixed[36] = rig.transmitter.outputs[rig.servos[1]!.output]!.swingUs;
+  fixed[37] = rig.transmitter.outputs[rig.servos[1]!.output]!.swingBendUs;
+  fixed[38] = rig.transmitter.outputs[rig.servos[1]!.output]!.neutralUs;
+  fixed[39] = rig.transmitter.outputs[rig.servos[1]!.output]!.subtrimUs;
+  fixed[40] = rig.transmitter.outputs[rig.servos[1]!.output]!.leastUs;
+  fixed[41] = rig.transmitter.outputs[rig.servos[1]!.output]!.mostUs;
+  fixed[42] = rig.servos[1]!.horn.neutralUs;
+  fixed[43] = rig.servos[1]!.horn.rateRadPerUs;
+  fixed[44] = rig.servos[1]!.horn.standingRad;
+  fixed[45] = rig.servos[1]!.horn.lengthMm;
+  fixed[46] = rig.servos[1]!.horn.directionX;
+  fixed[47] = rig.servos[1]!.horn.shaftX;
+  fixed[48] = rig.servos[1]!.horn.directionY;
+  fixed[49] = rig.servos[1]!.horn.shaftY;
+  fixed[50] = rig.servos[1]!.horn.shaftZ;
+  fixed[51] = rig.servos[2]!.output;
+  fixed[52] = rig.transmitter.outputs[rig.servos[2]!.output]!.swingUs;
+  fixed[53] = rig.transmitter.outputs[rig.servos[2]!.output]!.swingBendUs;
+  fixed[54] = rig.transmitter.outputs[rig.servos[2]!.output]!.neutralUs;
+  fixed[55] = rig.transmitter.outputs[rig.servos[2]!.output]!.subtrimUs;
+  fixed[56] = rig.transmitter.outputs[rig.servos[2]!.output]!.leastUs;
+  fixed[57] = rig.transmitter.outputs[rig.servos[2]!.output]!.mostUs;
+  fixed[58] = rig.servos[2]!.horn.neutralUs;
+  fixed[59] = rig.servos[2]!.horn.rateRadPerUs;
+  fixed[60] = rig.servos[2]!.horn.standingRad;
+  fixed[61] = rig.servos[2]!.horn.lengthMm;
+  fixed[62] = rig.servos[2]!.horn.directionX;
+  fixed[63] = rig.servos[2]!.horn.shaftX;
+  fixed[64] = rig.servos[2]!.horn.directionY;
+  fixed[65] = rig.servos[2]!.horn.shaftY;
+  fixed[66] = rig.servos[2]!.horn.shaftZ;
   return fixed;
 }
 
@@ -144,10 +145,11 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
   const k63 = fixed[63] as number;
   const k64 = fixed[64] as number;
   const k65 = fixed[65] as number;
+  const k66 = fixed[66] as number;
   for (let n = 0; n < count; n += 2) {
     const n_a = n;
     const n_b = n + 1 < count ? n + 1 : n;
-    let e13a = 0, a16a = 0, u7a_0 = 0, u7a_1 = 0, u7a_2 = 0, r34a = 0, eyes28a_0 = 0, eyes28a_1 = 0, r40a = 0, eyes28a_2 = 0, r53a = 0, eyes28a_3 = 0, eyes28a_4 = 0, r59a = 0, eyes28a_5 = 0, r72a = 0, eyes28a_6 = 0, eyes28a_7 = 0, r78a = 0, eyes28a_8 = 0, e13b = 0, a16b = 0, u7b_0 = 0, u7b_1 = 0, u7b_2 = 0, r34b = 0, eyes28b_0 = 0, eyes28b_1 = 0, r40b = 0, eyes28b_2 = 0, r53b = 0, eyes28b_3 = 0, eyes28b_4 = 0, r59b = 0, eyes28b_5 = 0, r72b = 0, eyes28b_6 = 0, eyes28b_7 = 0, r78b = 0, eyes28b_8 = 0;
+    let e13a = Number.NaN, a16a = Number.NaN, u7a_0 = Number.NaN, u7a_1 = Number.NaN, u7a_2 = Number.NaN, r34a = Number.NaN, eyes28a_0 = Number.NaN, eyes28a_1 = Number.NaN, r40a = Number.NaN, eyes28a_2 = Number.NaN, r53a = Number.NaN, eyes28a_3 = Number.NaN, eyes28a_4 = Number.NaN, r59a = Number.NaN, eyes28a_5 = Number.NaN, r72a = Number.NaN, eyes28a_6 = Number.NaN, eyes28a_7 = Number.NaN, r78a = Number.NaN, eyes28a_8 = Number.NaN, e13b = Number.NaN, a16b = Number.NaN, u7b_0 = Number.NaN, u7b_1 = Number.NaN, u7b_2 = Number.NaN, r34b = Number.NaN, eyes28b_0 = Number.NaN, eyes28b_1 = Number.NaN, r40b = Number.NaN, eyes28b_2 = Number.NaN, r53b = Number.NaN, eyes28b_3 = Number.NaN, eyes28b_4 = Number.NaN, r59b = Number.NaN, eyes28b_5 = Number.NaN, r72b = Number.NaN, eyes28b_6 = Number.NaN, eyes28b_7 = Number.NaN, r78b = Number.NaN, eyes28b_8 = Number.NaN;
     const s0a = (3 * (first + n_a));
     const s0b = (3 * (first + n_b));
     const collective1a = (sticks[s0a] as number);
@@ -182,44 +184,44 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
     a16b = r15b;
     const squared17a = ((e13a * e13a) + (a16a * a16a));
     const squared17b = ((e13b * e13b) + (a16b * a16b));
-    if ((squared17a > (k4 * k4))) {
-      const scale18a = (k4 / Math.sqrt(squared17a));
+    if ((squared17a > k4)) {
+      const scale18a = (k5 / Math.sqrt(squared17a));
       e13a = e13a * scale18a;
       a16a = a16a * scale18a;
     }
-    if ((squared17b > (k4 * k4))) {
-      const scale18b = (k4 / Math.sqrt(squared17b));
+    if ((squared17b > k4)) {
+      const scale18b = (k5 / Math.sqrt(squared17b));
       e13b = e13b * scale18b;
       a16b = a16b * scale18b;
     }
-    e13a = e13a * k5;
-    e13b = e13b * k5;
-    a16a = a16a * k6;
-    a16b = a16b * k6;
-    const forward19a = ((e13a * k7) + (a16a * k8));
-    const forward19b = ((e13b * k7) + (a16b * k8));
-    const right20a = ((a16a * k7) - (e13a * k8));
-    const right20b = ((a16b * k7) - (e13b * k8));
-    u7a_0 = (((k9 * c8a) + (k10 * forward19a)) + (k11 * right20a));
-    u7b_0 = (((k9 * c8b) + (k10 * forward19b)) + (k11 * right20b));
-    u7a_1 = (((k12 * c8a) + (k13 * forward19a)) + (k14 * right20a));
-    u7b_1 = (((k12 * c8b) + (k13 * forward19b)) + (k14 * right20b));
-    u7a_2 = (((k15 * c8a) + (k16 * forward19a)) + (k17 * right20a));
-    u7b_2 = (((k15 * c8b) + (k16 * forward19b)) + (k17 * right20b));
-    const u21a = (k18 === 0 ? u7a_0 : (k18 === 1 ? u7a_1 : u7a_2));
-    const u21b = (k18 === 0 ? u7b_0 : (k18 === 1 ? u7b_1 : u7b_2));
-    const r22a = ((k21 + ((k19 * u21a) + (k20 * Math.abs(u21a)))) + k22);
-    const r22b = ((k21 + ((k19 * u21b) + (k20 * Math.abs(u21b)))) + k22);
+    e13a = e13a * k6;
+    e13b = e13b * k6;
+    a16a = a16a * k7;
+    a16b = a16b * k7;
+    const forward19a = ((e13a * k8) + (a16a * k9));
+    const forward19b = ((e13b * k8) + (a16b * k9));
+    const right20a = ((a16a * k8) - (e13a * k9));
+    const right20b = ((a16b * k8) - (e13b * k9));
+    u7a_0 = (((k10 * c8a) + (k11 * forward19a)) + (k12 * right20a));
+    u7b_0 = (((k10 * c8b) + (k11 * forward19b)) + (k12 * right20b));
+    u7a_1 = (((k13 * c8a) + (k14 * forward19a)) + (k15 * right20a));
+    u7b_1 = (((k13 * c8b) + (k14 * forward19b)) + (k15 * right20b));
+    u7a_2 = (((k16 * c8a) + (k17 * forward19a)) + (k18 * right20a));
+    u7b_2 = (((k16 * c8b) + (k17 * forward19b)) + (k18 * right20b));
+    const u21a = (k19 === 0 ? u7a_0 : (k19 === 1 ? u7a_1 : u7a_2));
+    const u21b = (k19 === 0 ? u7b_0 : (k19 === 1 ? u7b_1 : u7b_2));
+    const r22a = ((k22 + ((k20 * u21a) + (k21 * Math.abs(u21a)))) + k23);
+    const r22b = ((k22 + ((k20 * u21b) + (k21 * Math.abs(u21b)))) + k23);
     const pulseUs23a = r22a;
     const pulseUs23b = r22b;
-    const r24a = ((pulseUs23a < k23) ? k23 : ((pulseUs23a > k24) ? k24 : pulseUs23a));
-    const r24b = ((pulseUs23b < k23) ? k23 : ((pulseUs23b > k24) ? k24 : pulseUs23b));
+    const r24a = ((pulseUs23a < k24) ? k24 : ((pulseUs23a > k25) ? k25 : pulseUs23a));
+    const r24b = ((pulseUs23b < k24) ? k24 : ((pulseUs23b > k25) ? k25 : pulseUs23b));
     const pulseUs25a = r24a;
     const pulseUs25b = r24b;
     const pulseUs26a = pulseUs25a;
     const pulseUs26b = pulseUs25b;
-    const r27a = (((pulseUs26a - k25) * k26) + k27);
-    const r27b = (((pulseUs26b - k25) * k26) + k27);
+    const r27a = (((pulseUs26a - k26) * k27) + k28);
+    const r27b = (((pulseUs26b - k26) * k27) + k28);
     const angleRad29a = r27a;
     const angleRad29b = r27b;
     const x30a = angleRad29a;
@@ -240,12 +242,12 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r33b = (1 - (u32b * (0.5 - (u32b * (0.041666666666666664 - (u32b * (0.001388888888888889 - (u32b * (0.0000248015873015873 - (u32b * (2.755731922398589e-7 - (u32b * (2.08767569878681e-9 - (u32b * (1.1470745597729725e-11 - (u32b * 4.779477332387385e-14))))))))))))))));
       r34b = r33b;
     }
-    const out35a = (k28 * r34a);
-    const out35b = (k28 * r34b);
-    eyes28a_0 = (k30 + (out35a * k29));
-    eyes28b_0 = (k30 + (out35b * k29));
-    eyes28a_1 = (k32 + (out35a * k31));
-    eyes28b_1 = (k32 + (out35b * k31));
+    const out35a = (k29 * r34a);
+    const out35b = (k29 * r34b);
+    eyes28a_0 = (k31 + (out35a * k30));
+    eyes28b_0 = (k31 + (out35b * k30));
+    eyes28a_1 = (k33 + (out35a * k32));
+    eyes28b_1 = (k33 + (out35b * k32));
     const x36a = angleRad29a;
     const x36b = angleRad29b;
     if (!((x36a <= 0.7853981633974483) && (x36a >= (-0.7853981633974483)))) {
@@ -264,22 +266,22 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r39b = (x36b + ((x36b * u38b) * ((-0.16666666666666666) + (u38b * (0.008333333333333333 + (u38b * ((-0.0001984126984126984) + (u38b * (0.0000027557319223985893 + (u38b * ((-2.505210838544172e-8) + (u38b * (1.6059043836821613e-10 + (u38b * (-7.647163731819816e-13)))))))))))))));
       r40b = r39b;
     }
-    eyes28a_2 = (k33 + (k28 * r40a));
-    eyes28b_2 = (k33 + (k28 * r40b));
-    const u41a = (k34 === 0 ? u7a_0 : (k34 === 1 ? u7a_1 : u7a_2));
-    const u41b = (k34 === 0 ? u7b_0 : (k34 === 1 ? u7b_1 : u7b_2));
-    const r42a = ((k37 + ((k35 * u41a) + (k36 * Math.abs(u41a)))) + k38);
-    const r42b = ((k37 + ((k35 * u41b) + (k36 * Math.abs(u41b)))) + k38);
+    eyes28a_2 = (k34 + (k29 * r40a));
+    eyes28b_2 = (k34 + (k29 * r40b));
+    const u41a = (k35 === 0 ? u7a_0 : (k35 === 1 ? u7a_1 : u7a_2));
+    const u41b = (k35 === 0 ? u7b_0 : (k35 === 1 ? u7b_1 : u7b_2));
+    const r42a = ((k38 + ((k36 * u41a) + (k37 * Math.abs(u41a)))) + k39);
+    const r42b = ((k38 + ((k36 * u41b) + (k37 * Math.abs(u41b)))) + k39);
     const pulseUs43a = r42a;
     const pulseUs43b = r42b;
-    const r44a = ((pulseUs43a < k39) ? k39 : ((pulseUs43a > k40) ? k40 : pulseUs43a));
-    const r44b = ((pulseUs43b < k39) ? k39 : ((pulseUs43b > k40) ? k40 : pulseUs43b));
+    const r44a = ((pulseUs43a < k40) ? k40 : ((pulseUs43a > k41) ? k41 : pulseUs43a));
+    const r44b = ((pulseUs43b < k40) ? k40 : ((pulseUs43b > k41) ? k41 : pulseUs43b));
     const pulseUs45a = r44a;
     const pulseUs45b = r44b;
     const pulseUs46a = pulseUs45a;
     const pulseUs46b = pulseUs45b;
-    const r47a = (((pulseUs46a - k41) * k42) + k43);
-    const r47b = (((pulseUs46b - k41) * k42) + k43);
+    const r47a = (((pulseUs46a - k42) * k43) + k44);
+    const r47b = (((pulseUs46b - k42) * k43) + k44);
     const angleRad48a = r47a;
     const angleRad48b = r47b;
     const x49a = angleRad48a;
@@ -300,12 +302,12 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r52b = (1 - (u51b * (0.5 - (u51b * (0.041666666666666664 - (u51b * (0.001388888888888889 - (u51b * (0.0000248015873015873 - (u51b * (2.755731922398589e-7 - (u51b * (2.08767569878681e-9 - (u51b * (1.1470745597729725e-11 - (u51b * 4.779477332387385e-14))))))))))))))));
       r53b = r52b;
     }
-    const out54a = (k44 * r53a);
-    const out54b = (k44 * r53b);
-    eyes28a_3 = (k46 + (out54a * k45));
-    eyes28b_3 = (k46 + (out54b * k45));
-    eyes28a_4 = (k48 + (out54a * k47));
-    eyes28b_4 = (k48 + (out54b * k47));
+    const out54a = (k45 * r53a);
+    const out54b = (k45 * r53b);
+    eyes28a_3 = (k47 + (out54a * k46));
+    eyes28b_3 = (k47 + (out54b * k46));
+    eyes28a_4 = (k49 + (out54a * k48));
+    eyes28b_4 = (k49 + (out54b * k48));
     const x55a = angleRad48a;
     const x55b = angleRad48b;
     if (!((x55a <= 0.7853981633974483) && (x55a >= (-0.7853981633974483)))) {
@@ -324,22 +326,22 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r58b = (x55b + ((x55b * u57b) * ((-0.16666666666666666) + (u57b * (0.008333333333333333 + (u57b * ((-0.0001984126984126984) + (u57b * (0.0000027557319223985893 + (u57b * ((-2.505210838544172e-8) + (u57b * (1.6059043836821613e-10 + (u57b * (-7.647163731819816e-13)))))))))))))));
       r59b = r58b;
     }
-    eyes28a_5 = (k49 + (k44 * r59a));
-    eyes28b_5 = (k49 + (k44 * r59b));
-    const u60a = (k50 === 0 ? u7a_0 : (k50 === 1 ? u7a_1 : u7a_2));
-    const u60b = (k50 === 0 ? u7b_0 : (k50 === 1 ? u7b_1 : u7b_2));
-    const r61a = ((k53 + ((k51 * u60a) + (k52 * Math.abs(u60a)))) + k54);
-    const r61b = ((k53 + ((k51 * u60b) + (k52 * Math.abs(u60b)))) + k54);
+    eyes28a_5 = (k50 + (k45 * r59a));
+    eyes28b_5 = (k50 + (k45 * r59b));
+    const u60a = (k51 === 0 ? u7a_0 : (k51 === 1 ? u7a_1 : u7a_2));
+    const u60b = (k51 === 0 ? u7b_0 : (k51 === 1 ? u7b_1 : u7b_2));
+    const r61a = ((k54 + ((k52 * u60a) + (k53 * Math.abs(u60a)))) + k55);
+    const r61b = ((k54 + ((k52 * u60b) + (k53 * Math.abs(u60b)))) + k55);
     const pulseUs62a = r61a;
     const pulseUs62b = r61b;
-    const r63a = ((pulseUs62a < k55) ? k55 : ((pulseUs62a > k56) ? k56 : pulseUs62a));
-    const r63b = ((pulseUs62b < k55) ? k55 : ((pulseUs62b > k56) ? k56 : pulseUs62b));
+    const r63a = ((pulseUs62a < k56) ? k56 : ((pulseUs62a > k57) ? k57 : pulseUs62a));
+    const r63b = ((pulseUs62b < k56) ? k56 : ((pulseUs62b > k57) ? k57 : pulseUs62b));
     const pulseUs64a = r63a;
     const pulseUs64b = r63b;
     const pulseUs65a = pulseUs64a;
     const pulseUs65b = pulseUs64b;
-    const r66a = (((pulseUs65a - k57) * k58) + k59);
-    const r66b = (((pulseUs65b - k57) * k58) + k59);
+    const r66a = (((pulseUs65a - k58) * k59) + k60);
+    const r66b = (((pulseUs65b - k58) * k59) + k60);
     const angleRad67a = r66a;
     const angleRad67b = r66b;
     const x68a = angleRad67a;
@@ -360,12 +362,12 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r71b = (1 - (u70b * (0.5 - (u70b * (0.041666666666666664 - (u70b * (0.001388888888888889 - (u70b * (0.0000248015873015873 - (u70b * (2.755731922398589e-7 - (u70b * (2.08767569878681e-9 - (u70b * (1.1470745597729725e-11 - (u70b * 4.779477332387385e-14))))))))))))))));
       r72b = r71b;
     }
-    const out73a = (k60 * r72a);
-    const out73b = (k60 * r72b);
-    eyes28a_6 = (k62 + (out73a * k61));
-    eyes28b_6 = (k62 + (out73b * k61));
-    eyes28a_7 = (k64 + (out73a * k63));
-    eyes28b_7 = (k64 + (out73b * k63));
+    const out73a = (k61 * r72a);
+    const out73b = (k61 * r72b);
+    eyes28a_6 = (k63 + (out73a * k62));
+    eyes28b_6 = (k63 + (out73b * k62));
+    eyes28a_7 = (k65 + (out73a * k64));
+    eyes28b_7 = (k65 + (out73b * k64));
     const x74a = angleRad67a;
     const x74b = angleRad67b;
     if (!((x74a <= 0.7853981633974483) && (x74a >= (-0.7853981633974483)))) {
@@ -384,8 +386,8 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
       const r77b = (x74b + ((x74b * u76b) * ((-0.16666666666666666) + (u76b * (0.008333333333333333 + (u76b * ((-0.0001984126984126984) + (u76b * (0.0000027557319223985893 + (u76b * ((-2.505210838544172e-8) + (u76b * (1.6059043836821613e-10 + (u76b * (-7.647163731819816e-13)))))))))))))));
       r78b = r77b;
     }
-    eyes28a_8 = (k65 + (k60 * r78a));
-    eyes28b_8 = (k65 + (k60 * r78b));
+    eyes28a_8 = (k66 + (k61 * r78a));
+    eyes28b_8 = (k66 + (k61 * r78b));
     const o79a = (16 * n_a);
     const o79b = (16 * n_b);
     work[(o79a + 0)] = eyes28a_0;
@@ -410,18 +412,19 @@ export function sticksToHorns(fixed: Float64Array, curve: Float64Array, count: n
 }
 
 /** What `hornsToLever` reads of a rig, in the order in which it does. */
-export function hornsToLeverFixed(lever: PreparedLever, fixed = new Float64Array(11)): Float64Array<ArrayBuffer> {
+export function hornsToLeverFixed(lever: PreparedLever, fixed = new Float64Array(12)): Float64Array<ArrayBuffer> {
   fixed[0] = lever.pivotX;
   fixed[1] = lever.pivotY;
   fixed[2] = lever.pivotZ;
   fixed[3] = lever.directionX;
   fixed[4] = lever.directionY;
-  fixed[5] = lever.servoEndMm;
-  fixed[6] = lever.pushrodMm;
-  fixed[7] = lever.side;
-  fixed[8] = lever.betweenCos;
-  fixed[9] = lever.betweenSin;
-  fixed[10] = lever.swashEndMm;
+  fixed[5] = (lever.servoEndMm * lever.servoEndMm);
+  fixed[6] = (lever.pushrodMm * lever.pushrodMm);
+  fixed[7] = (2 * lever.servoEndMm);
+  fixed[8] = lever.side;
+  fixed[9] = lever.betweenCos;
+  fixed[10] = lever.betweenSin;
+  fixed[11] = lever.swashEndMm;
   return fixed;
 }
 
@@ -437,10 +440,11 @@ export function hornsToLever(fixed: Float64Array, servo: number, count: number, 
   const k8 = fixed[8] as number;
   const k9 = fixed[9] as number;
   const k10 = fixed[10] as number;
+  const k11 = fixed[11] as number;
   for (let n = 0; n < count; n += 2) {
     const n_a = n;
     const n_b = n + 1 < count ? n + 1 : n;
-    let eye1a_0 = 0, eye1a_1 = 0, eye1a_2 = 0, turn2a_0 = 0, turn2a_1 = 0, r15a = 0, r19a = 0, eye1b_0 = 0, eye1b_1 = 0, eye1b_2 = 0, turn2b_0 = 0, turn2b_1 = 0, r15b = 0, r19b = 0;
+    let eye1a_0 = Number.NaN, eye1a_1 = Number.NaN, eye1a_2 = Number.NaN, turn2a_0 = Number.NaN, turn2a_1 = Number.NaN, r15a = Number.NaN, r19a = Number.NaN, eye1b_0 = Number.NaN, eye1b_1 = Number.NaN, eye1b_2 = Number.NaN, turn2b_0 = Number.NaN, turn2b_1 = Number.NaN, r15b = Number.NaN, r19b = Number.NaN;
     const o0a = ((16 * n_a) + (3 * servo));
     const o0b = ((16 * n_b) + (3 * servo));
     eye1a_0 = (work[(o0a + 0)] as number);
@@ -467,14 +471,14 @@ export function hornsToLever(fixed: Float64Array, servo: number, count: number, 
     const n10b = across7b;
     const reach211a = ((x8a * x8a) + (y9a * y9a));
     const reach211b = ((x8b * x8b) + (y9b * y9b));
-    const c12a = (((((k5 * k5) + reach211a) + (n10a * n10a)) - (k6 * k6)) / (2 * k5));
-    const c12b = (((((k5 * k5) + reach211b) + (n10b * n10b)) - (k6 * k6)) / (2 * k5));
+    const c12a = ((((k5 + reach211a) + (n10a * n10a)) - k6) / k7);
+    const c12b = ((((k5 + reach211b) + (n10b * n10b)) - k6) / k7);
     const room13a = (reach211a - (c12a * c12a));
     const room13b = (reach211b - (c12b * c12b));
     if ((!(room13a >= 0) || (reach211a === 0))) {
       r15a = 0;
     } else {
-      const s14a = (k7 * Math.sqrt(room13a));
+      const s14a = (k8 * Math.sqrt(room13a));
       turn2a_0 = (((x8a * c12a) - (y9a * s14a)) / reach211a);
       turn2a_1 = (((y9a * c12a) + (x8a * s14a)) / reach211a);
       r15a = 1;
@@ -482,7 +486,7 @@ export function hornsToLever(fixed: Float64Array, servo: number, count: number, 
     if ((!(room13b >= 0) || (reach211b === 0))) {
       r15b = 0;
     } else {
-      const s14b = (k7 * Math.sqrt(room13b));
+      const s14b = (k8 * Math.sqrt(room13b));
       turn2b_0 = (((x8b * c12b) - (y9b * s14b)) / reach211b);
       turn2b_1 = (((y9b * c12b) + (x8b * s14b)) / reach211b);
       r15b = 1;
@@ -492,10 +496,10 @@ export function hornsToLever(fixed: Float64Array, servo: number, count: number, 
     } else {
       const c16a = turn2a_0;
       const s17a = turn2a_1;
-      const out18a = (k10 * ((c16a * k8) - (s17a * k9)));
+      const out18a = (k11 * ((c16a * k9) - (s17a * k10)));
       eye1a_0 = (k0 + (out18a * k3));
       eye1a_1 = (k1 + (out18a * k4));
-      eye1a_2 = (k2 + (k10 * ((s17a * k8) + (c16a * k9))));
+      eye1a_2 = (k2 + (k11 * ((s17a * k9) + (c16a * k10))));
       r19a = 1;
     }
     if (!r15b) {
@@ -503,10 +507,10 @@ export function hornsToLever(fixed: Float64Array, servo: number, count: number, 
     } else {
       const c16b = turn2b_0;
       const s17b = turn2b_1;
-      const out18b = (k10 * ((c16b * k8) - (s17b * k9)));
+      const out18b = (k11 * ((c16b * k9) - (s17b * k10)));
       eye1b_0 = (k0 + (out18b * k3));
       eye1b_1 = (k1 + (out18b * k4));
-      eye1b_2 = (k2 + (k10 * ((s17b * k8) + (c16b * k9))));
+      eye1b_2 = (k2 + (k11 * ((s17b * k9) + (c16b * k10))));
       r19b = 1;
     }
     const closed20a = r19a;
@@ -571,14 +575,14 @@ export function eyesToRingFixed(ring: PreparedRing, start: RingStart, rotation: 
   fixed[46] = ring.reachMm;
   fixed[47] = ring.lastStepMm;
   fixed[48] = ring.perRise[0]!;
-  fixed[49] = ring.designedRise[0]!;
+  fixed[49] = ((0.4 * ring.designedRise[0]!) * ring.designedRise[0]!);
   fixed[50] = ring.perRise[1]!;
-  fixed[51] = ring.designedRise[1]!;
+  fixed[51] = ((0.4 * ring.designedRise[1]!) * ring.designedRise[1]!);
   fixed[52] = ring.perRise[2]!;
-  fixed[53] = ring.designedRise[2]!;
+  fixed[53] = ((0.4 * ring.designedRise[2]!) * ring.designedRise[2]!);
   fixed[54] = ring.guideCos;
   fixed[55] = ring.guideSin;
-  fixed[56] = rotation;
+  fixed[56] = (-rotation);
   return fixed;
 }
 
@@ -643,7 +647,7 @@ export function eyesToRing(fixed: Float64Array, count: number, first: number, wo
   for (let n = 0; n < count; n += 2) {
     const n_a = n;
     const n_b = n + 1 < count ? n + 1 : n;
-    let eyes1a_0 = 0, eyes1a_1 = 0, eyes1a_2 = 0, eyes1a_3 = 0, eyes1a_4 = 0, eyes1a_5 = 0, eyes1a_6 = 0, eyes1a_7 = 0, eyes1a_8 = 0, x2a_0 = 0, x2a_1 = 0, x2a_2 = 0, steps6a = 0, scratchRows8a_0 = 0, scratchRows8a_1 = 0, scratchRows8a_2 = 0, scratchRows8a_3 = 0, scratchRows8a_4 = 0, scratchRows8a_5 = 0, scratchRows8a_6 = 0, scratchRows8a_7 = 0, scratchRows8a_8 = 0, scratchRows8a_9 = 0, scratchRows8a_10 = 0, scratchRows8a_11 = 0, told7a_0 = 0, told7a_1 = 0, told7a_2 = 0, told7a_3 = 0, told7a_4 = 0, least66a = 0, normal73a_0 = 0, normal73a_1 = 0, normal73a_2 = 0, eye78a_0 = 0, eye78a_1 = 0, eye78a_2 = 0, eyes1b_0 = 0, eyes1b_1 = 0, eyes1b_2 = 0, eyes1b_3 = 0, eyes1b_4 = 0, eyes1b_5 = 0, eyes1b_6 = 0, eyes1b_7 = 0, eyes1b_8 = 0, x2b_0 = 0, x2b_1 = 0, x2b_2 = 0, steps6b = 0, scratchRows8b_0 = 0, scratchRows8b_1 = 0, scratchRows8b_2 = 0, scratchRows8b_3 = 0, scratchRows8b_4 = 0, scratchRows8b_5 = 0, scratchRows8b_6 = 0, scratchRows8b_7 = 0, scratchRows8b_8 = 0, scratchRows8b_9 = 0, scratchRows8b_10 = 0, scratchRows8b_11 = 0, told7b_0 = 0, told7b_1 = 0, told7b_2 = 0, told7b_3 = 0, told7b_4 = 0, least66b = 0, normal73b_0 = 0, normal73b_1 = 0, normal73b_2 = 0, eye78b_0 = 0, eye78b_1 = 0, eye78b_2 = 0;
+    let eyes1a_0 = Number.NaN, eyes1a_1 = Number.NaN, eyes1a_2 = Number.NaN, eyes1a_3 = Number.NaN, eyes1a_4 = Number.NaN, eyes1a_5 = Number.NaN, eyes1a_6 = Number.NaN, eyes1a_7 = Number.NaN, eyes1a_8 = Number.NaN, x2a_0 = Number.NaN, x2a_1 = Number.NaN, x2a_2 = Number.NaN, steps6a = Number.NaN, scratchRows8a_0 = Number.NaN, scratchRows8a_1 = Number.NaN, scratchRows8a_2 = Number.NaN, scratchRows8a_3 = Number.NaN, scratchRows8a_4 = Number.NaN, scratchRows8a_5 = Number.NaN, scratchRows8a_6 = Number.NaN, scratchRows8a_7 = Number.NaN, scratchRows8a_8 = Number.NaN, scratchRows8a_9 = Number.NaN, scratchRows8a_10 = Number.NaN, scratchRows8a_11 = Number.NaN, told7a_0 = Number.NaN, told7a_1 = Number.NaN, told7a_2 = Number.NaN, told7a_3 = Number.NaN, told7a_4 = Number.NaN, least66a = Number.NaN, normal73a_0 = Number.NaN, normal73a_1 = Number.NaN, normal73a_2 = Number.NaN, eye78a_0 = Number.NaN, eye78a_1 = Number.NaN, eye78a_2 = Number.NaN, eyes1b_0 = Number.NaN, eyes1b_1 = Number.NaN, eyes1b_2 = Number.NaN, eyes1b_3 = Number.NaN, eyes1b_4 = Number.NaN, eyes1b_5 = Number.NaN, eyes1b_6 = Number.NaN, eyes1b_7 = Number.NaN, eyes1b_8 = Number.NaN, x2b_0 = Number.NaN, x2b_1 = Number.NaN, x2b_2 = Number.NaN, steps6b = Number.NaN, scratchRows8b_0 = Number.NaN, scratchRows8b_1 = Number.NaN, scratchRows8b_2 = Number.NaN, scratchRows8b_3 = Number.NaN, scratchRows8b_4 = Number.NaN, scratchRows8b_5 = Number.NaN, scratchRows8b_6 = Number.NaN, scratchRows8b_7 = Number.NaN, scratchRows8b_8 = Number.NaN, scratchRows8b_9 = Number.NaN, scratchRows8b_10 = Number.NaN, scratchRows8b_11 = Number.NaN, told7b_0 = Number.NaN, told7b_1 = Number.NaN, told7b_2 = Number.NaN, told7b_3 = Number.NaN, told7b_4 = Number.NaN, least66b = Number.NaN, normal73b_0 = Number.NaN, normal73b_1 = Number.NaN, normal73b_2 = Number.NaN, eye78b_0 = Number.NaN, eye78b_1 = Number.NaN, eye78b_2 = Number.NaN;
     const o0a = (16 * n_a);
     const o0b = (16 * n_b);
     eyes1a_0 = (work[(o0a + 0)] as number);
@@ -838,16 +842,16 @@ export function eyesToRing(fixed: Float64Array, count: number, first: number, wo
     const b65b = x2b_2;
     least66a = 1;
     least66b = 1;
-    const left67a = ((told7a_2 * k48) - ((0.4 * k49) * k49));
-    const left67b = ((told7b_2 * k48) - ((0.4 * k49) * k49));
+    const left67a = ((told7a_2 * k48) - k49);
+    const left67b = ((told7b_2 * k48) - k49);
     least66a = ((left67a < least66a) ? left67a : least66a);
     least66b = ((left67b < least66b) ? left67b : least66b);
-    const left68a = ((told7a_3 * k50) - ((0.4 * k51) * k51));
-    const left68b = ((told7b_3 * k50) - ((0.4 * k51) * k51));
+    const left68a = ((told7a_3 * k50) - k51);
+    const left68b = ((told7b_3 * k50) - k51);
     least66a = ((left68a < least66a) ? left68a : least66a);
     least66b = ((left68b < least66b) ? left68b : least66b);
-    const left69a = ((told7a_4 * k52) - ((0.4 * k53) * k53));
-    const left69b = ((told7b_4 * k52) - ((0.4 * k53) * k53));
+    const left69a = ((told7a_4 * k52) - k53);
+    const left69b = ((told7b_4 * k52) - k53);
     least66a = ((left69a < least66a) ? left69a : least66a);
     least66b = ((left69b < least66b) ? left69b : least66b);
     const r70a = (((told7a_0 > 0.3) && (((a64a * a64a) + (b65a * b65a)) < 0.07840000000000001)) && (least66a >= 0));
@@ -878,8 +882,8 @@ export function eyesToRing(fixed: Float64Array, count: number, first: number, wo
     const nz81b = normal73b_2;
     eye78a_0 = (-((nx79a * k54) - (ny80a * k55)));
     eye78b_0 = (-((nx79b * k54) - (ny80b * k55)));
-    eye78a_1 = ((-k56) * ((nx79a * k55) + (ny80a * k54)));
-    eye78b_1 = ((-k56) * ((nx79b * k55) + (ny80b * k54)));
+    eye78a_1 = (k56 * ((nx79a * k55) + (ny80a * k54)));
+    eye78b_1 = (k56 * ((nx79b * k55) + (ny80b * k54)));
     eye78a_2 = nz81a;
     eye78b_2 = nz81b;
     work[(o0a + 9)] = z72a;
@@ -898,13 +902,13 @@ export function eyesToRing(fixed: Float64Array, count: number, first: number, wo
     heightMm[(first + n_b)] = z72b;
     normalX[(first + n_a)] = (-eye78a_0);
     normalX[(first + n_b)] = (-eye78b_0);
-    normalY[(first + n_a)] = ((-k56) * eye78a_1);
-    normalY[(first + n_b)] = ((-k56) * eye78b_1);
+    normalY[(first + n_a)] = (k56 * eye78a_1);
+    normalY[(first + n_b)] = (k56 * eye78b_1);
   }
 }
 
 /** What `ringToBlade` reads of a rig, in the order in which it does. */
-export function ringToBladeFixed(ball: PreparedTurningBall, blade: PreparedBlade, linkMm: number, fixed = new Float64Array(10)): Float64Array<ArrayBuffer> {
+export function ringToBladeFixed(ball: PreparedTurningBall, blade: PreparedBlade, linkMm: number, fixed = new Float64Array(11)): Float64Array<ArrayBuffer> {
   fixed[0] = ball.driverCos;
   fixed[1] = ball.driverSin;
   fixed[2] = ball.along;
@@ -914,7 +918,8 @@ export function ringToBladeFixed(ball: PreparedTurningBall, blade: PreparedBlade
   fixed[6] = blade.station;
   fixed[7] = blade.lead;
   fixed[8] = blade.height;
-  fixed[9] = linkMm;
+  fixed[9] = ((blade.lead * blade.lead) + (blade.height * blade.height));
+  fixed[10] = (linkMm * linkMm);
   return fixed;
 }
 
@@ -929,10 +934,11 @@ export function ringToBlade(fixed: Float64Array, psi: Float64Array, perPose: num
   const k7 = fixed[7] as number;
   const k8 = fixed[8] as number;
   const k9 = fixed[9] as number;
+  const k10 = fixed[10] as number;
   for (let n = 0; n < count; n += 2) {
     const n_a = n;
     const n_b = n + 1 < count ? n + 1 : n;
-    let eye6a_0 = 0, eye6a_1 = 0, eye6a_2 = 0, r26a = 0, r32a = 0, eye6b_0 = 0, eye6b_1 = 0, eye6b_2 = 0, r26b = 0, r32b = 0;
+    let eye6a_0 = Number.NaN, eye6a_1 = Number.NaN, eye6a_2 = Number.NaN, r26a = Number.NaN, r32a = Number.NaN, eye6b_0 = Number.NaN, eye6b_1 = Number.NaN, eye6b_2 = Number.NaN, r26b = Number.NaN, r32b = Number.NaN;
     const o0a = (16 * n_a);
     const o0b = (16 * n_b);
     const p1a = (perPose * n_a);
@@ -979,8 +985,8 @@ export function ringToBlade(fixed: Float64Array, psi: Float64Array, perPose: num
     const a19b = ((k7 * x16b) + (k8 * y17b));
     const b20a = ((k7 * y17a) - (k8 * x16a));
     const b20b = ((k7 * y17b) - (k8 * x16b));
-    const c21a = (((((((k7 * k7) + (k8 * k8)) + (x16a * x16a)) + (y17a * y17a)) + (n18a * n18a)) - (k9 * k9)) / 2);
-    const c21b = (((((((k7 * k7) + (k8 * k8)) + (x16b * x16b)) + (y17b * y17b)) + (n18b * n18b)) - (k9 * k9)) / 2);
+    const c21a = (((((k9 + (x16a * x16a)) + (y17a * y17a)) + (n18a * n18a)) - k10) / 2);
+    const c21b = (((((k9 + (x16b * x16b)) + (y17b * y17b)) + (n18b * n18b)) - k10) / 2);
     const room22a = (((a19a * a19a) + (b20a * b20a)) - (c21a * c21a));
     const room22b = (((a19b * a19b) + (b20b * b20b)) - (c21b * c21b));
     if (!(room22a >= 0)) {
@@ -988,7 +994,7 @@ export function ringToBlade(fixed: Float64Array, psi: Float64Array, perPose: num
     } else {
       const root23a = Math.sqrt(room22a);
       const over24a = ((b20a < 0) ? (b20a - root23a) : (b20a + root23a));
-      const r25a = ((over24a === 0) ? 0 : ((c21a - a19a) / over24a));
+      const r25a = ((c21a - a19a) / ((over24a === 0) ? 5e-324 : over24a));
       r26a = r25a;
     }
     if (!(room22b >= 0)) {
@@ -996,7 +1002,7 @@ export function ringToBlade(fixed: Float64Array, psi: Float64Array, perPose: num
     } else {
       const root23b = Math.sqrt(room22b);
       const over24b = ((b20b < 0) ? (b20b - root23b) : (b20b + root23b));
-      const r25b = ((over24b === 0) ? 0 : ((c21b - a19b) / over24b));
+      const r25b = ((c21b - a19b) / ((over24b === 0) ? 5e-324 : over24b));
       r26b = r25b;
     }
     const r27a = r26a;

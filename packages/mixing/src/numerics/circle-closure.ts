@@ -67,7 +67,8 @@ export function halfTangentNearZero(lead: number, height: number, x: number, y: 
   if (!(room >= 0)) return Number.NaN;
   const root = Math.sqrt(room);
   const over = b < 0 ? b - root : b + root;
-  return over === 0 ? 0 : (c - a) / over;
+  // Nought over nought is dead centre at no rotation; anything else over nought is half a turn.
+  return (c - a) / (over === 0 ? Number.MIN_VALUE : over);
 }
 
 /**

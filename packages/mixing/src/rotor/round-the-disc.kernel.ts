@@ -3,21 +3,26 @@ import type { PreparedBlade } from './blade.ts';
 import type { PreparedTurningBall } from './turning-ring.ts';
 
 /** What `halfTangentsRound` reads of a rig, in the order in which it does. */
-export function halfTangentsRoundFixed(ball: PreparedTurningBall, blade: PreparedBlade, stand: Float64Array, fixed = new Float64Array(14)): Float64Array<ArrayBuffer> {
+export function halfTangentsRoundFixed(ball: PreparedTurningBall, blade: PreparedBlade, stand: Float64Array, fixed = new Float64Array(19)): Float64Array<ArrayBuffer> {
   fixed[0] = stand[1]!;
   fixed[1] = stand[2]!;
   fixed[2] = ball.driverCos;
   fixed[3] = ball.driverSin;
-  fixed[4] = stand[3]!;
+  fixed[4] = (stand[3]! * stand[3]!);
   fixed[5] = ball.along;
   fixed[6] = ball.across;
-  fixed[7] = ball.heightMm;
-  fixed[8] = stand[0]!;
-  fixed[9] = blade.hubHeight;
-  fixed[10] = blade.station;
-  fixed[11] = blade.lead;
-  fixed[12] = blade.height;
-  fixed[13] = stand[4]!;
+  fixed[7] = stand[3]!;
+  fixed[8] = ((stand[3]! * stand[3]!) * ball.driverSin);
+  fixed[9] = ball.heightMm;
+  fixed[10] = ((stand[3]! * stand[3]!) * ball.driverCos);
+  fixed[11] = stand[0]!;
+  fixed[12] = (ball.heightMm * stand[3]!);
+  fixed[13] = blade.hubHeight;
+  fixed[14] = blade.station;
+  fixed[15] = blade.lead;
+  fixed[16] = blade.height;
+  fixed[17] = ((blade.lead * blade.lead) + (blade.height * blade.height));
+  fixed[18] = (stand[4]! * stand[4]!);
   return fixed;
 }
 
@@ -36,10 +41,15 @@ export function halfTangentsRound(fixed: Float64Array, count: number, psiCos: Fl
   const k11 = fixed[11] as number;
   const k12 = fixed[12] as number;
   const k13 = fixed[13] as number;
+  const k14 = fixed[14] as number;
+  const k15 = fixed[15] as number;
+  const k16 = fixed[16] as number;
+  const k17 = fixed[17] as number;
+  const k18 = fixed[18] as number;
   for (let i = 0; i < count; i += 2) {
     const i_a = i;
     const i_b = i + 1 < count ? i + 1 : i;
-    let eye2a_0 = 0, eye2a_1 = 0, eye2a_2 = 0, r20a = 0, eye2b_0 = 0, eye2b_1 = 0, eye2b_2 = 0, r20b = 0;
+    let eye2a_0 = Number.NaN, eye2a_1 = Number.NaN, eye2a_2 = Number.NaN, r19a = Number.NaN, eye2b_0 = Number.NaN, eye2b_1 = Number.NaN, eye2b_2 = Number.NaN, r19b = Number.NaN;
     const c0a = (psiCos[i_a] as number);
     const c0b = (psiCos[i_b] as number);
     const s1a = (psiSin[i_a] as number);
@@ -50,54 +60,52 @@ export function halfTangentsRound(fixed: Float64Array, count: number, psiCos: Fl
     const ny4b = ((k1 * c0b) - (k0 * s1b));
     const nd5a = ((nx3a * k2) + (ny4a * k3));
     const nd5b = ((nx3b * k2) + (ny4b * k3));
-    const perM6a = (1 / Math.sqrt(((k4 * k4) + (nd5a * nd5a))));
-    const perM6b = (1 / Math.sqrt(((k4 * k4) + (nd5b * nd5b))));
+    const perM6a = (1 / Math.sqrt((k4 + (nd5a * nd5a))));
+    const perM6b = (1 / Math.sqrt((k4 + (nd5b * nd5b))));
     const along7a = (k5 * perM6a);
     const along7b = (k5 * perM6b);
     const across8a = (k6 * perM6a);
     const across8b = (k6 * perM6b);
-    const nz29a = (k4 * k4);
-    const nz29b = (k4 * k4);
-    eye2a_0 = ((((along7a * k4) * k2) - (across8a * ((ny4a * nd5a) + (nz29a * k3)))) + (k7 * nx3a));
-    eye2b_0 = ((((along7b * k4) * k2) - (across8b * ((ny4b * nd5b) + (nz29b * k3)))) + (k7 * nx3b));
-    eye2a_1 = ((((along7a * k4) * k3) + (across8a * ((nz29a * k2) + (nx3a * nd5a)))) + (k7 * ny4a));
-    eye2b_1 = ((((along7b * k4) * k3) + (across8b * ((nz29b * k2) + (nx3b * nd5b)))) + (k7 * ny4b));
-    eye2a_2 = (((k8 - (along7a * nd5a)) + ((across8a * k4) * ((nx3a * k3) - (ny4a * k2)))) + (k7 * k4));
-    eye2b_2 = (((k8 - (along7b * nd5b)) + ((across8b * k4) * ((nx3b * k3) - (ny4b * k2)))) + (k7 * k4));
-    const x10a = eye2a_1;
-    const x10b = eye2b_1;
-    const y11a = (eye2a_2 - k9);
-    const y11b = (eye2b_2 - k9);
-    const n12a = (eye2a_0 - k10);
-    const n12b = (eye2b_0 - k10);
-    const a13a = ((k11 * x10a) + (k12 * y11a));
-    const a13b = ((k11 * x10b) + (k12 * y11b));
-    const b14a = ((k11 * y11a) - (k12 * x10a));
-    const b14b = ((k11 * y11b) - (k12 * x10b));
-    const c15a = (((((((k11 * k11) + (k12 * k12)) + (x10a * x10a)) + (y11a * y11a)) + (n12a * n12a)) - (k13 * k13)) / 2);
-    const c15b = (((((((k11 * k11) + (k12 * k12)) + (x10b * x10b)) + (y11b * y11b)) + (n12b * n12b)) - (k13 * k13)) / 2);
-    const room16a = (((a13a * a13a) + (b14a * b14a)) - (c15a * c15a));
-    const room16b = (((a13b * a13b) + (b14b * b14b)) - (c15b * c15b));
-    if (!(room16a >= 0)) {
-      r20a = Number.NaN;
+    eye2a_0 = ((((along7a * k7) * k2) - (across8a * ((ny4a * nd5a) + k8))) + (k9 * nx3a));
+    eye2b_0 = ((((along7b * k7) * k2) - (across8b * ((ny4b * nd5b) + k8))) + (k9 * nx3b));
+    eye2a_1 = ((((along7a * k7) * k3) + (across8a * (k10 + (nx3a * nd5a)))) + (k9 * ny4a));
+    eye2b_1 = ((((along7b * k7) * k3) + (across8b * (k10 + (nx3b * nd5b)))) + (k9 * ny4b));
+    eye2a_2 = (((k11 - (along7a * nd5a)) + ((across8a * k7) * ((nx3a * k3) - (ny4a * k2)))) + k12);
+    eye2b_2 = (((k11 - (along7b * nd5b)) + ((across8b * k7) * ((nx3b * k3) - (ny4b * k2)))) + k12);
+    const x9a = eye2a_1;
+    const x9b = eye2b_1;
+    const y10a = (eye2a_2 - k13);
+    const y10b = (eye2b_2 - k13);
+    const n11a = (eye2a_0 - k14);
+    const n11b = (eye2b_0 - k14);
+    const a12a = ((k15 * x9a) + (k16 * y10a));
+    const a12b = ((k15 * x9b) + (k16 * y10b));
+    const b13a = ((k15 * y10a) - (k16 * x9a));
+    const b13b = ((k15 * y10b) - (k16 * x9b));
+    const c14a = (((((k17 + (x9a * x9a)) + (y10a * y10a)) + (n11a * n11a)) - k18) / 2);
+    const c14b = (((((k17 + (x9b * x9b)) + (y10b * y10b)) + (n11b * n11b)) - k18) / 2);
+    const room15a = (((a12a * a12a) + (b13a * b13a)) - (c14a * c14a));
+    const room15b = (((a12b * a12b) + (b13b * b13b)) - (c14b * c14b));
+    if (!(room15a >= 0)) {
+      r19a = Number.NaN;
     } else {
-      const root17a = Math.sqrt(room16a);
-      const over18a = ((b14a < 0) ? (b14a - root17a) : (b14a + root17a));
-      const r19a = ((over18a === 0) ? 0 : ((c15a - a13a) / over18a));
-      r20a = r19a;
+      const root16a = Math.sqrt(room15a);
+      const over17a = ((b13a < 0) ? (b13a - root16a) : (b13a + root16a));
+      const r18a = ((c14a - a12a) / ((over17a === 0) ? 5e-324 : over17a));
+      r19a = r18a;
     }
-    if (!(room16b >= 0)) {
-      r20b = Number.NaN;
+    if (!(room15b >= 0)) {
+      r19b = Number.NaN;
     } else {
-      const root17b = Math.sqrt(room16b);
-      const over18b = ((b14b < 0) ? (b14b - root17b) : (b14b + root17b));
-      const r19b = ((over18b === 0) ? 0 : ((c15b - a13b) / over18b));
-      r20b = r19b;
+      const root16b = Math.sqrt(room15b);
+      const over17b = ((b13b < 0) ? (b13b - root16b) : (b13b + root16b));
+      const r18b = ((c14b - a12b) / ((over17b === 0) ? 5e-324 : over17b));
+      r19b = r18b;
     }
-    const r21a = r20a;
-    const r21b = r20b;
-    halves[i_a] = r21a;
-    halves[i_b] = r21b;
+    const r20a = r19a;
+    const r20b = r19b;
+    halves[i_a] = r20a;
+    halves[i_b] = r20b;
   }
 }
 
@@ -105,7 +113,7 @@ export function anglesOf(count: number, halves: Float64Array): void {
   for (let i = 0; i < count; i += 2) {
     const i_a = i;
     const i_b = i + 1 < count ? i + 1 : i;
-    let r4a = 0, r4b = 0;
+    let r4a = Number.NaN, r4b = Number.NaN;
     const x0a = (halves[i_a] as number);
     const x0b = (halves[i_b] as number);
     if (!((x0a <= 0.2679491924311227) && (x0a >= (-0.2679491924311227)))) {
