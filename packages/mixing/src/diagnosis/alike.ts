@@ -17,7 +17,9 @@ export const WITHIN = Math.log(3);
 const WITHIN_ONE_HORN = 3;
 const RATIO = 0.06;
 const RATIO_ONE_HORN = 0.02;
-const MOST = 4;
+/** The group of the likeliest cause may be larger than the others: it is the one that is acted on. */
+const MOST_OF_FIRST = 5;
+const MOST = 3;
 
 export function alikeOf(causes: readonly Cause[], record: Rig): number[][] {
   const groups: number[][] = [];
@@ -32,7 +34,8 @@ export function alikeOf(causes: readonly Cause[], record: Rig): number[][] {
   causes.forEach((cause, i) => {
     if (taken.has(i) || cause.somethingElse) return;
     const group = [i];
-    for (let j = i + 1; j < causes.length && group.length < MOST; j++) {
+    const most = i === 0 ? MOST_OF_FIRST : MOST;
+    for (let j = i + 1; j < causes.length && group.length < most; j++) {
       const other = causes[j] as Cause;
       if (taken.has(j) || other.somethingElse) continue;
       const share = other.probability / cause.probability;
