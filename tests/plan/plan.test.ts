@@ -205,6 +205,16 @@ describe('over everything that is believed', () => {
     expect(plan.says).toMatch(/nothing is turned on a guess/);
   });
 
+  it('meets what can be met where one target cannot be: blades that no whole step brings together, and phase (seed 3)', () => {
+    const record = recordOf(3);
+    const step = 20 * (record.rotor.links.length > 1 ? 0.2 : 1);
+    const coarse: Rig = { ...record, steps: record.rotor.links.map((_, k) => ({ path: `/rotor/links/${k}`, step })) };
+    const plan = planOf(coarse, { off: { '/rotor/links/0': 0.15, '/transmitter/mix/phase': 12 } });
+    expect(plan.meets.match).toBeLessThan(0.2);
+    expect(paths(plan)).toContain('/transmitter/mix/phase');
+    expect(plan.meets.cross).toBeGreaterThan(0.9);
+  });
+
   it('is the same for the same seed, and for another as likely to help', () => {
     const record = recordOf(5);
     const believed = knownPosterior(record, [{ off: { '/servos/0/link': 0.8, '/transmitter/mix/aileron': 5 } }], 0.3);

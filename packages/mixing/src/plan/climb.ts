@@ -2,7 +2,7 @@
  * Whole steps of the knobs that do best over all drawn machines: single steps and pairs of steps tried in turn, the best kept,
  * until none does better.
  *
- *   worth = mean over machines of score(worst ratio) - COST sum of what is turned
+ *   worth = mean over machines of (score(worst ratio) + SINGLY nearness) - COST sum of what is turned
  *
  * Errors are taken as linear in the steps (the caller works them out exactly again at the answer). The score is a step at
  * ratio 1 with its edge worn, so that a plan aims inside and not just over the line, and a slight slope far out to climb by.
@@ -17,6 +17,12 @@ export const COST = 0.003;
  * and another; the wide one, climbed on first, shows the way from outside.
  */
 const EDGES = [0.35, 0.07] as const;
+
+/**
+ * What the targets count for one by one, beside all of them together: where one cannot be met at all (blade links turn in
+ * half degrees) the others are still worth meeting.
+ */
+export const SINGLY = 0.15;
 
 /** Out of reach scores nothing. */
 export function scoreOf(worst: number, edge: number = EDGES[1]): number {
@@ -49,7 +55,7 @@ export function climb(judge: Judge, errors: Float64Array, slopes: readonly Float
   let edge: number = EDGES[1];
   const meanScore = (): number => {
     let sum = 0;
-    for (let s = 0; s < machines; s++) sum += scoreOf(judge.worst(current, s * size, moved), edge);
+    for (let s = 0; s < machines; s++) sum += scoreOf(judge.worst(current, s * size, moved), edge) + SINGLY * judge.near;
     return sum / machines;
   };
   const costs = knobs.map((knob, j) => costOf(knob, steps[j] as number));
@@ -104,7 +110,7 @@ export function climb(judge: Judge, errors: Float64Array, slopes: readonly Float
       if (bestOf(singles(knobs, steps))) continue;
       // A pair has no more to gain than is open, unless two that are turned can be put back together.
       const used = steps.reduce((count, step) => count + (step === 0 ? 0 : 1), 0);
-      if ((used < 2 && 1 - (worth + cost) < COST) || pairRounds++ === PAIR_ROUNDS || !bestOf(pairs(knobs, steps))) break;
+      if ((used < 2 && 1 + SINGLY - (worth + cost) < COST) || pairRounds++ === PAIR_ROUNDS || !bestOf(pairs(knobs, steps))) break;
     }
   }
   return { steps, worth };

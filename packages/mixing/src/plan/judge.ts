@@ -93,21 +93,29 @@ export class Judge {
     const aileron = Math.abs((errors[at + cyclic + 1] as number) + (moved[cyclic + 1] as number));
     const crossElevator = Math.abs((errors[at + cross] as number) + (moved[cross] as number));
     const crossAileron = Math.abs((errors[at + cross + 1] as number) + (moved[cross + 1] as number));
+    const level = Math.sqrt(x * x + y * y) * (inverse[0] as number);
+    const zero = Math.max(most, -least) * (inverse[1] as number);
+    const match = (most - least) * (inverse[2] as number);
+    const endsRatio = ends * (inverse[3] as number);
+    const cyclicRatio = Math.max(elevator, aileron) * (inverse[4] as number);
+    const crossRatio = Math.max(crossElevator, crossAileron) * (inverse[5] as number);
+    this.near = (nearness(level) + nearness(zero) + nearness(match) + nearness(endsRatio) + nearness(cyclicRatio) + nearness(crossRatio)) / 6;
     // Math.max, unlike comparisons, passes a NaN on.
-    return Math.max(
-      Math.sqrt(x * x + y * y) * (inverse[0] as number),
-      Math.max(most, -least) * (inverse[1] as number),
-      (most - least) * (inverse[2] as number),
-      ends * (inverse[3] as number),
-      Math.max(elevator, aileron) * (inverse[4] as number),
-      Math.max(crossElevator, crossAileron) * (inverse[5] as number),
-    );
+    return Math.max(level, zero, match, endsRatio, cyclicRatio, crossRatio);
   }
+
+  /** Of the last `worst`: how near the targets are in the mean, 1 where each is well inside, 0 where all are far off. */
+  near = 0;
 
   /** `moved` of nothing. */
   still(): Float64Array {
     return new Float64Array(this.layout.size);
   }
+}
+
+/** 1 to half of what is near enough, 0 from half as much again; NaN counts as far off. */
+function nearness(ratio: number): number {
+  return ratio < 1.5 ? Math.min(1, 1.5 - ratio) : 0;
 }
 
 function larger(errors: Float64Array, at: number): number {

@@ -34,6 +34,9 @@ export interface Verdict {
   each: Record<TargetName | 'subtrim' | 'corners', number>;
 }
 
+/** Where fewer machines than this meet all targets, one of them may be out of a hand's reach, and the others are counted singly. */
+export const HOPELESS = 0.05;
+
 /** Judges changes on drawn machines. */
 export class Assessor {
   constructor(
@@ -65,14 +68,18 @@ export class Assessor {
     return { met, chance: shareOf(met), each };
   }
 
-  /** The chance that all targets which count are met, on the first `count` machines alone; nothing else is looked at. */
-  chanceOn(changes: readonly Alteration[], count: number): number {
+  /** On the first `count` machines alone: the chance that all targets which count are met, and the share of the head's that are. */
+  weigh(changes: readonly Alteration[], count: number): { all: number; singly: number } {
     const { judge } = this;
     const { within } = judge.targets;
     const machines = this.machines.slice(0, count);
     const errors = errorsOf(machines, changes, this.quantities, judge.aims());
-    const still = judge.still();
-    let met = machines.map((_machine, s) => judge.worst(errors, s * judge.layout.size, still) <= 1);
+    let targets = 0;
+    let met = machines.map((_machine, s) => {
+      const count = judge.ratiosOf(errors, s * judge.layout.size).reduce((sum, ratio) => sum + (ratio <= 1 ? 1 : 0), 0);
+      targets += count;
+      return count === TARGET_NAMES.length;
+    });
     const also = (look: (rig: Rig) => boolean) => {
       const flags = this.flags(changes, machines.length, look);
       met = met.map((all, s) => all && flags[s] === true);
@@ -80,7 +87,7 @@ export class Assessor {
     const { subtrim } = within;
     if (subtrim !== undefined) also((rig) => mostSubtrimUs(rig) <= subtrim);
     if (within.corners === true) also((rig) => cornersFree(prepare(rig), this.mode));
-    return shareOf(met);
+    return { all: shareOf(met), singly: targets / (machines.length * TARGET_NAMES.length) };
   }
 
   private flags(changes: readonly Alteration[], count: number, look: (rig: Rig) => boolean): boolean[] {

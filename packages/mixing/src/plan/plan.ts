@@ -14,10 +14,10 @@ import type { Rig } from '../rig/rig.ts';
 import { afterEach } from './after.ts';
 import { askedFor, cyclicLimitFor } from './asked.ts';
 import type { Foretold } from './foretell.ts';
-import { Judge } from './judge.ts';
+import { Judge, TARGET_NAMES } from './judge.ts';
 import { knobsOf } from './knobs.ts';
 import { drawMachines, meanMachine } from './machines.ts';
-import { Assessor, type Meets, meetsOf, type Verdict } from './meets.ts';
+import { Assessor, HOPELESS, type Meets, meetsOf, type Verdict } from './meets.ts';
 import { inOrder } from './order.ts';
 import { type Alteration, makeChanges } from './place.ts';
 import { pruned } from './prune.ts';
@@ -70,6 +70,8 @@ const UNKNOWN = 0.5;
 /** A plan must add this much to the chance, and this many times what it may spoil. No source. */
 const GAIN = 0.02;
 const GAIN_OVER_SPOIL = 4;
+/** Where hardly any machine meets all targets, a plan must meet so many more of them in the mean. */
+const GAIN_SINGLY = 0.3;
 
 export function plan(record: Rig, readings: ReadingsDocument, targets: Targets = defaultTargets(), options: PlanOptions = {}): Plan {
   return planFrom(posterior(record, readings, options), readings, targets, options);
@@ -125,9 +127,13 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
 /** Whether a plan is worth a hand's work, and the risk to a machine that stands well as it is. */
 function isWorth(before: Verdict, after: Verdict): boolean {
   const gain = after.chance - before.chance;
+  // One target may be out of a hand's reach: then the others are worth it, where nothing is likely to be spoiled.
+  if (before.chance < HOPELESS && targetsMet(after) >= targetsMet(before) + GAIN_SINGLY) return gain >= 0;
   const spoiled = before.met.filter((met, s) => met && !after.met[s]).length / before.met.length;
   return gain >= GAIN && gain >= GAIN_OVER_SPOIL * spoiled;
 }
+
+const targetsMet = ({ each }: Verdict) => TARGET_NAMES.reduce((sum, name) => sum + each[name], 0);
 
 /** One change a path. A value that is put back is put back to where it is then trimmed. */
 function joined(changes: readonly Alteration[]): Alteration[] {

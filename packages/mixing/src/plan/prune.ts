@@ -3,9 +3,9 @@
  *
  * A search that aims well inside every target turns many a thing a little. Each change is left out in turn, the least welcome
  * first (travel, a curve's end, sub-trim, a mix value, then links, then cures), and stays out where the chance that all
- * targets are met falls by no more than one drawn machine in a hundred, and by no more than KEPT in all.
+ * targets are met (where that is past hope, the share of them that are) falls by no more than one drawn machine in a hundred, and by no more than KEPT in all.
  */
-import type { Assessor } from './meets.ts';
+import { type Assessor, HOPELESS } from './meets.ts';
 import type { Alteration } from './place.ts';
 
 /** Machines on which a change is weighed: fewer than a plan is judged on, since each change is weighed on all of them. */
@@ -33,14 +33,17 @@ const isLead = ({ path }: Alteration) => /^\/servos\/\d+\/output$/.test(path);
 
 export function pruned(changes: readonly Alteration[], assessor: Assessor): Alteration[] {
   if (changes.length < 2) return [...changes];
-  const whole = assessor.chanceOn(changes, WEIGHED);
+  const { all, singly } = assessor.weigh(changes, WEIGHED);
+  const hopeless = all < HOPELESS;
+  const chanceOn = (fewer: readonly Alteration[]) => assessor.weigh(fewer, WEIGHED)[hopeless ? 'singly' : 'all'];
+  const whole = hopeless ? singly : all;
   let kept = [...changes];
   let chance = whole;
   const order = changes.filter((change) => !isLead(change)).sort((a, b) => rankOf(a) - rankOf(b));
   for (const change of order) {
     const fewer = kept.filter((one) => one !== change);
     if (fewer.length === 0) break;
-    const without = assessor.chanceOn(fewer, WEIGHED);
+    const without = chanceOn(fewer);
     if (without < chance - LEFT_OUT || without < whole - KEPT) continue;
     kept = fewer;
     chance = without;

@@ -7,7 +7,7 @@
  */
 import type { Hypothesis, Posterior } from '../diagnosis/posterior.ts';
 import type { Rig } from '../rig/rig.ts';
-import { climb, COST, costOf, scoreOf } from './climb.ts';
+import { climb, COST, costOf, scoreOf, SINGLY } from './climb.ts';
 import { curesOf } from './cures.ts';
 import { fitKnobs } from './fit-knobs.ts';
 import type { Judge } from './judge.ts';
@@ -168,7 +168,7 @@ function worthOn({ judge, quantities, knobs }: Bench, machines: readonly DrawnMa
   const { size } = judge.layout;
   const still = judge.still();
   let sum = 0;
-  for (let s = 0; s < machines.length; s++) sum += scoreOf(judge.worst(errors, s * size, still));
+  for (let s = 0; s < machines.length; s++) sum += scoreOf(judge.worst(errors, s * size, still)) + SINGLY * judge.near;
   const spent = knobs.reduce((cost, knob, j) => cost + costOf(knob, steps[j] as number), COST * cures.length);
   return sum / machines.length - spent;
 }
