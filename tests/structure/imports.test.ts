@@ -42,7 +42,11 @@ const planted: [string, Record<string, string>, RegExp][] = [
     { 'servo/horn.ts': `import { predict } from '../rig/predict.ts'` },
     /servo\/ may import .*, not rig\//,
   ],
-  ['a stage over its own check', { 'tail/tail.ts': `import { tailCheck } from './check.ts'` }, /tail\/ may import .*, not tail check\//],
+  [
+    'a stage over its own check',
+    { 'tail/tail.ts': `import { tailCheck } from './check.ts'` },
+    /tail\/ may import .*, not tail check\//,
+  ],
   [
     'words that are no types',
     { 'servo/horn.ts': `import { type Rig, FORMAT } from '../rig/rig.ts'`, 'rig/rig.ts': 'export const FORMAT = 1' },
@@ -95,6 +99,7 @@ const planted: [string, Record<string, string>, RegExp][] = [
     /package\.json does not list it/,
   ],
   ['a folder that nobody placed', { 'luck/luck.ts': `import { x } from '../rig/read.ts'` }, /luck\/ has no place yet/],
+  ['the index over the threads in Node', { 'index.ts': `export * from './batch/node.ts'` }, /a page takes this too/],
   [
     'a re-export',
     { 'quantities/angles.ts': `export { x } from '../numerics/x.ts'` },

@@ -48,6 +48,8 @@ const WORDS = `${LIBRARY}rig/rig.ts`;
 /** Only these files of rig/ may run a validator: the rest of it is on the way of every pose. */
 const SCHEMA_FILES = /^packages\/mixing\/src\/rig\/(quantity|schema(-\w+)?|json-schema)\.ts$/;
 const POSING = ['prepare', 'pose', 'predict', 'figure'].map((name) => `${LIBRARY}rig/${name}.ts`);
+/** The batch's threads in Node, which the package offers apart from its index. */
+const NODE_ONLY = /^packages\/mixing\/src\/batch\/node(-thread)?\.ts$/;
 const SCREEN = /^(react|react-dom|three|@react-three\/.+)$/;
 
 interface Import {
@@ -84,6 +86,7 @@ function libraryBreach(path: string, { to, isPackage, typeOnly }: Import, declar
   if (isPackage) {
     if (SCREEN.test(to)) return 'the library knows no screen; what draws belongs in packages/viewer';
     if (from === 'cli') return isNode(to) || declared.includes(to) ? undefined : 'packages/mixing/package.json does not list it';
+    if (isNode(to) && NODE_ONLY.test(path)) return undefined;
     if (isNode(to)) return 'the library runs in a browser too; what needs the system belongs in cli/';
     if (to === 'commander' || to === 'sirv') return 'the command line and its server belong in cli/';
     if (from === 'quantities') return 'quantities/ imports nothing';
@@ -92,6 +95,7 @@ function libraryBreach(path: string, { to, isPackage, typeOnly }: Import, declar
     return declared.includes(to) ? undefined : 'packages/mixing/package.json does not list it';
   }
   if (!to.startsWith(LIBRARY)) return 'the library imports nothing outside its own sources';
+  if (NODE_ONLY.test(to) && !NODE_ONLY.test(path)) return 'a page takes this too, and has no such threads';
   const into = folderOf(to);
   if (from === into || from === 'cli') return undefined;
   if (from === '') return into === 'cli' ? 'the command line stands on the library, not the other way round' : undefined;

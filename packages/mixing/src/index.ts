@@ -2,6 +2,17 @@
  * swashtrue's library: the three-servo CCPM swashplate from sticks to blades. No React, no three, no file system.
  * Start at rig/predict.ts. Documents carry mm, degrees, microseconds and percent; a name says its unit where it differs.
  */
+export {
+  type BatchCases,
+  type BatchPoses,
+  foreAftRad,
+  makeBatchPoses,
+  poseBatch,
+  sideRad,
+} from './batch/batch.ts';
+export { type BatchOptions, BatchPool } from './batch/batch-pool.ts';
+export { Cancelled, Pool, type Run, type Thread } from './batch/pool.ts';
+export { type BatchSays, type BatchTold, batchThread, transferOf } from './batch/thread.ts';
 export { applyChange, applyChanges, type Change, ChangeError } from './rig/changes.ts';
 export { CaseError, checkCase, readCase } from './rig/case.ts';
 export * from './coupling/coupling.ts';
@@ -39,6 +50,7 @@ export { isUnreachable, type PredictedHarmonics, type PredictedTail, type Predic
 export { type PreparedRig, prepare } from './rig/prepare.ts';
 export { readRig } from './rig/read.ts';
 export type * from './rig/rig.ts';
+export type { OverCentre, PoseStatus } from './rig/status.ts';
 export { NoTailError, type TailCheck, tailCheck, tailIsWell } from './tail/check.ts';
 export type { TailAdjustment } from './tail/check-cures.ts';
 export type { GyroEnds, TailState } from './tail/check-state.ts';

@@ -53,15 +53,15 @@ export interface BatchPoses {
   paths: string[];
 }
 
-/** Columns for `count` poses; `shared` puts them where worker threads can write too. */
-export function makeBatchPoses(prepared: PreparedRig, count: number, shared = false): BatchPoses {
-  const column = () => (shared ? new Float64Array(new SharedArrayBuffer(8 * count)) : new Float64Array(count));
+/** Columns for `count` poses. */
+export function makeBatchPoses(prepared: PreparedRig, count: number): BatchPoses {
+  const column = () => new Float64Array(count);
   return {
     heightMm: column(),
     normalX: column(),
     normalY: column(),
     pitchRad: prepared.rig.rotor.links.map(column),
-    missing: shared ? new Uint8Array(new SharedArrayBuffer(count)) : new Uint8Array(count),
+    missing: new Uint8Array(count),
     shortMm: column(),
     paths: [],
   };
