@@ -29,6 +29,8 @@ export default defineConfig({
         resolve,
         test: {
           name: 'browser',
+          // What a page shows after a worker or a file has answered may take its time on a busy machine.
+          expect: { poll: { timeout: 20_000 } },
           include: ['tests/viewer/**/*.browser.test.ts'],
           globalSetup: ['tests/support/built-page.ts'],
           // The 3D is drawn in software here; a first frame has been seen to take several seconds on a busy core.
