@@ -26,7 +26,7 @@ export interface SearchWidth {
   within: number;
 }
 
-export const USUAL_WIDTH: SearchWidth = { pairs: 60, triples: 40, exactThirds: 16, within: 11 };
+export const USUAL_WIDTH: SearchWidth = { pairs: 40, triples: 28, exactThirds: 12, within: 11 };
 
 interface Move {
   fault: Fault;
@@ -49,6 +49,9 @@ export interface Found {
 /** Rounds of exchanging one fault of three, and triples worked out in each. */
 const EXCHANGES = 3;
 const EXCHANGED = 10;
+
+/** How many of the best have what they are made of worked out. */
+const PARENTS_OF = 6;
 
 /** Squares a reading below which a hypothesis explains what was read. */
 const EXPLAINED = 2.5;
@@ -107,6 +110,14 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   triples.forEach(add);
   for (const { taken } of bestOnce(triples, width.triples)) add(nodeOf(taken));
   exchange();
+  // Whatever is likely is likely also for what it has beside one fault more: that is worked out too, where it was passed over.
+  for (const { taken } of best([...all.values()].filter(({ node }) => node !== undefined), PARENTS_OF)) {
+    if (taken.length < 2) continue;
+    for (const left of taken) {
+      const fewer = taken.filter((one) => one !== left);
+      if (!all.get(keyOf(fewer))?.node) add(nodeOf(fewer));
+    }
+  }
 
   /**
    * Where three faults lead, each of the three is left out once and every other tried in its place: a triple none of whose
