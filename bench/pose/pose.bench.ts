@@ -6,17 +6,10 @@
  */
 import { makeBatchPoses, poseBatch } from '../../packages/mixing/src/batch/batch.ts';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
-import {
-  makePose,
-  type Pose,
-  poseHead,
-  poseRing,
-  sampleRevolution,
-  setHorns,
-  setSticks,
-} from '../../packages/mixing/src/rig/pose.ts';
+import { makePose, type Pose, poseHead, poseRing, setHorns, setSticks } from '../../packages/mixing/src/rig/pose.ts';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
 import { type PreparedRig, prepare } from '../../packages/mixing/src/rig/prepare.ts';
+import { sampleRevolution } from '../../packages/mixing/src/rig/revolution.ts';
 import type { Case } from '../../packages/mixing/src/rig/rig.ts';
 import { harmonicsOf, REVOLUTION } from '../../packages/mixing/src/rotor/harmonics.ts';
 import { RING } from '../../packages/mixing/src/swashplate/ring.ts';

@@ -10,8 +10,9 @@ import { writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import ts from 'typescript';
-import { Constants, Lane, run, scope } from './inline.mjs';
 import { moduleOf, placeOf } from './modules.mjs';
+import { run } from './statements.mjs';
+import { Constants, Lane, scope } from './values.mjs';
 import { printed, weave } from './weave.mjs';
 
 const SOURCES = fileURLToPath(new URL('../../packages/mixing/src', import.meta.url));
@@ -77,7 +78,7 @@ function pass(module, node) {
     for (const parameter of node.parameters) at.values.set(parameter.name.getText(), parameterValue(parameter));
     const inside = scope(module, at);
     inside.values.set(index, { kind: 'code', text: `${index}_${suffix}` });
-    /** @type {import('./inline.mjs').Statement[]} */
+    /** @type {import('./values.mjs').Statement[]} */
     const statements = [];
     run(lane, inside, ts.isBlock(loop.statement) ? loop.statement.statements : [loop.statement], statements);
     return { lane, statements };
@@ -144,7 +145,7 @@ const checked = (/** @type {string} */ path) => path.replaceAll(/\]/g, ']!');
 
 /**
  * @param {ts.ParameterDeclaration} parameter
- * @returns {import('./inline.mjs').Value}
+ * @returns {import('./values.mjs').Value}
  */
 function parameterValue(parameter) {
   const name = parameter.name.getText();

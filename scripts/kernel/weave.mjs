@@ -2,7 +2,7 @@
  * Two rounds of a loop woven into one, statement by statement: a processor then works at both, where one alone would have
  * it wait for each division and root. Both lanes hold the same statements in the same order; only their names differ.
  */
-/** @typedef {import('./inline.mjs').Statement} Statement */
+/** @typedef {import('./values.mjs').Statement} Statement */
 
 /**
  * @param {Statement[]} first

@@ -41,7 +41,6 @@ export {
   Pose,
   poseHead,
   poseRing,
-  sampleRevolution,
   setHorns,
   setSticks,
   settleFlybar,
@@ -49,6 +48,7 @@ export {
 export { isUnreachable, type PredictedHarmonics, type PredictedTail, type Prediction, predict } from './rig/predict.ts';
 export { type PreparedRig, prepare } from './rig/prepare.ts';
 export { readRig } from './rig/read.ts';
+export { sampleRevolution } from './rig/revolution.ts';
 export type * from './rig/rig.ts';
 export type { OverCentre, PoseStatus } from './rig/status.ts';
 export { NoTailError, type TailCheck, tailCheck, tailIsWell } from './tail/check.ts';

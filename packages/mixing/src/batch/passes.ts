@@ -9,7 +9,8 @@ import { normalOverTail, type PreparedTurningBall, turningBall } from '../rotor/
 import { hornAngleRad, hornBall } from '../servo/horn.ts';
 import { closeLever, type PreparedLever } from '../servo/lever.ts';
 import { isContinuous } from '../swashplate/close.ts';
-import { type PreparedRing, ringNormal, ringStep, STEP } from '../swashplate/ring.ts';
+import { ringStep, STEP } from '../swashplate/newton.ts';
+import { type PreparedRing, ringNormal } from '../swashplate/ring.ts';
 import { guessRing, type RingStart } from '../swashplate/start.ts';
 import { curveAt, freePulseUs, heldPulseUs, mixCommands, type PreparedOutput } from '../transmitter/outputs.ts';
 

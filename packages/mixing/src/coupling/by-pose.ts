@@ -7,7 +7,8 @@
 import { closeFlybarHead, type PreparedFlybarHead } from '../flybar/head.ts';
 import { bladeEndSlope } from '../flybar/mixing.ts';
 import { DEG_PER_RAD } from '../quantities/angles.ts';
-import { normalAtTail, type Pose, sampleRevolution, settleFlybar } from '../rig/pose.ts';
+import { normalAtTail, type Pose, settleFlybar } from '../rig/pose.ts';
+import { sampleRevolution } from '../rig/revolution.ts';
 import type { PreparedRig } from '../rig/prepare.ts';
 import { pitchSlope } from '../rotor/blade.ts';
 import { harmonicsOf, PSI_COS, PSI_SIN, REVOLUTION } from '../rotor/harmonics.ts';

@@ -4,9 +4,10 @@
  */
 import { DEG_PER_RAD, radOf } from '../quantities/angles.ts';
 import { checkCase } from '../rig/case.ts';
-import { type Miss, poseRing, sampleRevolution, setHorns, setSticks, settleFlybar } from '../rig/pose.ts';
+import { type Miss, poseRing, setHorns, setSticks, settleFlybar } from '../rig/pose.ts';
 import { poseOf, swashOf, unreachableOf } from '../rig/predict.ts';
 import type { PreparedRig, PreparedServo } from '../rig/prepare.ts';
+import { sampleRevolution } from '../rig/revolution.ts';
 import type { Case, Unreachable } from '../rig/rig.ts';
 import { ringSlopes } from '../rig/ring-slopes.ts';
 import { harmonicsOf, REVOLUTION } from '../rotor/harmonics.ts';

@@ -11,18 +11,9 @@ import { RING, ringCondition } from '../swashplate/ring.ts';
 import { closeTail, gyroPulseUs, type PreparedTail, type TailPose } from '../tail/tail.ts';
 import { freePulseUs, heldPulseUs, type PreparedTransmitter, shapedStick } from '../transmitter/outputs.ts';
 import { checkCase } from './case.ts';
-import {
-  makePose,
-  type Miss,
-  type Pose,
-  poseHead,
-  poseRing,
-  sampleRevolution,
-  setHorns,
-  setSticks,
-  settleFlybar,
-} from './pose.ts';
+import { makePose, type Miss, type Pose, poseHead, poseRing, setHorns, setSticks, settleFlybar } from './pose.ts';
 import type { PreparedRig, PreparedServo } from './prepare.ts';
+import { sampleRevolution } from './revolution.ts';
 import type { Case, Unreachable } from './rig.ts';
 import { type OverCentre, overCentreOf, type PoseStatus, statusOf } from './status.ts';
 

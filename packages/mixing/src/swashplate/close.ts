@@ -7,7 +7,8 @@
  * link is short and by how much.
  */
 import { nearestPose } from '../numerics/nearest-pose.ts';
-import { determinant3, newtonRing, type PreparedRing, RING, ringNormal, ringResiduals, STEP, WAY } from './ring.ts';
+import { newtonRing, STEP } from './newton.ts';
+import { determinant3, type PreparedRing, RING, ringNormal, ringResiduals, WAY } from './ring.ts';
 
 /** The lower eyes and link lengths at a part `along` (0 to 1) of the way from the designed pose; false: none there. */
 export type EyesAlong = (along: number, eyes: Float64Array) => boolean;

@@ -50,8 +50,11 @@ export const RING = { Z: 0, A: 1, B: 2, NX: 3, NY: 4, NZ: 5, DETERMINANT: 6, STE
  */
 export const WAY = { NEWTON: 0, WALKED: 1, BARRED: 2 } as const;
 
-/** An offset past which a half-angle tangent means a ring turned over: no swashplate goes past 90 degrees. */
-const TURNED_OVER = 1;
+/**
+ * A ring so badly held at its designed pose is not held: what a double rounds off of 100 mm (1e-14) would move it by more
+ * than the 1e-9 mm to which answers are promised.
+ */
+const SINGULAR_CONDITION = 1e5;
 
 /**
  * A pose is taken without another look at its residual once that must be below this. A step that moves a ball by at
@@ -119,13 +122,13 @@ function product3(v: Float64Array): number {
 }
 
 /** Places in a row of the closure: (P - eye) . dP/d(z, p, r) in mm and mm^2 a radian, then |P - eye| mm. */
-const ROW = 4;
+export const ROW = 4;
 
 /**
  * What one link asks of the ring at x = (z, a, b): for i = 1, 2, 3 the derivatives of |P_i - eye_i|^2 / 2 by z and by the
  * angles p and r, and the length |P_i - eye_i| itself, into `rows` (3 x 4).
  */
-function ringRows(ring: PreparedRing, x: Float64Array, eyes: Float64Array, rows: Float64Array): void {
+export function ringRows(ring: PreparedRing, x: Float64Array, eyes: Float64Array, rows: Float64Array): void {
   const z = x[0] as number;
   const a = x[1] as number;
   const b = x[2] as number;
@@ -230,88 +233,6 @@ export function determinant3(m: Float64Array): number {
   const m7 = m[7] as number;
   const m8 = m[8] as number;
   return m0 * (m4 * m8 - m5 * m7) - m1 * (m3 * m8 - m5 * m6) + m2 * (m3 * m7 - m4 * m6);
-}
-
-/**
- * A ring so badly held at its designed pose is not held: what a double rounds off of 100 mm (1e-14) would move it by more
- * than the 1e-9 mm to which answers are promised.
- */
-const SINGULAR_CONDITION = 1e5;
-
-/**
- * What a step tells of the pose it started from: the determinant over the designed one (1 at the designed pose, 0 at a
- * singular one); the step's size, mm; the rise of each link from its eye to its ball, mm.
- */
-export const STEP = { DETERMINANT: 0, SIZE: 1, RISE: 2, LENGTH: 5 } as const;
-
-/**
- * One step of Newton from the pose in `x` (z, a, b), which it overwrites; `told` (STEP) is of the pose it started from.
- *
- * Each row is taken times its length, which needs no division: (P - eye) . dP = length (length - link). It is solved for
- * (z, p, r) by Cramer's rule, and a step in an angle is one in its half tangent by (1 + a^2)/2.
- */
-export function ringStep(
-  ring: PreparedRing,
-  eyes: Float64Array,
-  linkMm: Float64Array,
-  x: Float64Array,
-  told: Float64Array,
-): void {
-  const rows = scratchRows;
-  ringRows(ring, x, eyes, rows);
-  const l0 = rows[3] as number;
-  const l1 = rows[7] as number;
-  const l2 = rows[11] as number;
-  const r0 = l0 * (l0 - (linkMm[0] as number));
-  const r1 = l1 * (l1 - (linkMm[1] as number));
-  const r2 = l2 * (l2 - (linkMm[2] as number));
-  const j0 = rows[0] as number;
-  const j1 = rows[1] as number;
-  const j2 = rows[2] as number;
-  const j3 = rows[4] as number;
-  const j4 = rows[5] as number;
-  const j5 = rows[6] as number;
-  const j6 = rows[8] as number;
-  const j7 = rows[9] as number;
-  const j8 = rows[10] as number;
-  const c0 = j4 * j8 - j5 * j7;
-  const c1 = j5 * j6 - j3 * j8;
-  const c2 = j3 * j7 - j4 * j6;
-  const determinant = j0 * c0 + j1 * c1 + j2 * c2;
-  const inverse = 1 / determinant;
-  const dz = (r0 * c0 + r1 * (j2 * j7 - j1 * j8) + r2 * (j1 * j5 - j2 * j4)) * inverse;
-  const dp = (r0 * c1 + r1 * (j0 * j8 - j2 * j6) + r2 * (j2 * j3 - j0 * j5)) * inverse;
-  const dr = (r0 * c2 + r1 * (j1 * j6 - j0 * j7) + r2 * (j0 * j4 - j1 * j3)) * inverse;
-  const a = x[1] as number;
-  const b = x[2] as number;
-  x[0] = (x[0] as number) - dz;
-  x[1] = a - dp * (0.5 + 0.5 * a * a);
-  x[2] = b - dr * (0.5 + 0.5 * b * b);
-  told[STEP.DETERMINANT] = determinant * ring.perDesignedDeterminant;
-  told[STEP.SIZE] = Math.abs(dz) + ring.reachMm * (Math.abs(dp) + Math.abs(dr));
-  told[STEP.RISE] = j0;
-  told[STEP.RISE + 1] = j3;
-  told[STEP.RISE + 2] = j6;
-}
-
-/**
- * Newton from the pose in `x` (z, a, b), which it overwrites with the pose that closes.
- * Returns the steps taken, or -1 where it does not settle. Says nothing about which pose it is: `closeRing` does.
- */
-export function newtonRing(
-  ring: PreparedRing,
-  eyes: Float64Array,
-  linkMm: Float64Array,
-  x: Float64Array,
-  told: Float64Array,
-  most = 12,
-): number {
-  for (let step = 1; step <= most; step++) {
-    ringStep(ring, eyes, linkMm, x, told);
-    if ((told[STEP.SIZE] as number) < ring.lastStepMm) return step;
-    if (!(Math.abs(x[1] as number) < TURNED_OVER && Math.abs(x[2] as number) < TURNED_OVER)) return -1;
-  }
-  return -1;
 }
 
 /** The ring's unit normal in G from its half-angle tangents, into `out[at ..]`. */

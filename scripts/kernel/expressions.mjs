@@ -1,122 +1,19 @@
 /**
- * One round of a pass's loop with every stage it calls written out: calls inlined, loops over places unrolled, small
- * arrays turned into variables, and what is fixed for a prepared rig read once before the loop.
- *
- * A value is one of
- *   number, boolean   known now
- *   path              a place in a prepared rig, fixed while the pass runs: `p.ring.balls`
- *   scalars           a small array whose places have become variables
- *   stream            an array that is read and written for good
- *   record            a constant object of numbers
- *   code              an expression in the kernel's own variables
- *
- * Only what the stages are written in is understood: constants, lets, loops with known ends, do-while, if, returns, arithmetic,
- * Math. Anything else stops the generator, with its place. Operations keep their order, so that a kernel's numbers are the
- * stages' own to the last bit.
+ * The value of an expression of the stages, with the functions that it calls written out. Operations keep their order, so
+ * that a kernel's numbers are the stages' own to the last bit.
  */
 import ts from 'typescript';
 import { declared, placeOf } from './modules.mjs';
+import { run } from './statements.mjs';
+import { numberText, scope, text } from './values.mjs';
 
 /** @typedef {import('./modules.mjs').Module} Module */
-/** @typedef {{ kind: 'number', value: number } | { kind: 'boolean', value: boolean } | { kind: 'code', text: string } | { kind: 'path', text: string } | { kind: 'stream', text: string } | { kind: 'scalars', name: string, size: number } | { kind: 'record', values: Map<string, Value> } | { kind: 'none' }} Value */
-/** @typedef {{ line: string } | { if: string, then: Statement[], else: Statement[] } | { do: Statement[], while: string }} Statement */
-/** @typedef {{ values: Map<string, Value>, outer: Scope | undefined, module: Module }} Scope */
-
-/** What all lanes of one kernel share: the constants read before its loop. */
-export class Constants {
-  /** @type {Map<string, string>} */
-  names = new Map();
-
-  /**
-   * @param {string} path
-   * @returns {string}
-   */
-  named(path) {
-    let name = this.names.get(path);
-    if (name === undefined) {
-      name = `k${this.names.size}`;
-      this.names.set(path, name);
-    }
-    return name;
-  }
-}
+/** @typedef {import('./values.mjs').Lane} Lane */
+/** @typedef {import('./values.mjs').Scope} Scope */
+/** @typedef {import('./values.mjs').Statement} Statement */
+/** @typedef {import('./values.mjs').Value} Value */
 
 const MATH = new Set(['sqrt', 'abs', 'floor', 'sin', 'cos', 'atan', 'hypot']);
-
-/** One lane: its variables end in `suffix`. */
-export class Lane {
-  /** variables that need a declaration of their own: places of small arrays, results of branches */
-  variables = new Set();
-  #count = 0;
-  /** @type {Map<ts.Node, string>} */
-  #arrays = new Map();
-
-  /**
-   * @param {Constants} constants
-   * @param {string} suffix
-   */
-  constructor(constants, suffix) {
-    this.constants = constants;
-    this.suffix = suffix;
-  }
-
-  /** @param {string} name */
-  fresh(name) {
-    return `${name}${this.#count++}${this.suffix}`;
-  }
-
-  /** @param {string} name */
-  variable(name) {
-    const made = this.fresh(name);
-    this.variables.add(made);
-    return made;
-  }
-
-  /**
-   * @param {ts.Node} node the declaration of a small array
-   * @param {string} name
-   */
-  array(node, name) {
-    let made = this.#arrays.get(node);
-    if (made === undefined) {
-      made = this.fresh(name);
-      this.#arrays.set(node, made);
-    }
-    return made;
-  }
-}
-
-/** @param {number} value */
-const numberText = (value) =>
-  value < 0 || Object.is(value, -0) ? `(${value})` : Number.isNaN(value) ? 'Number.NaN' : String(value);
-
-/**
- * @param {Lane} lane
- * @param {Value} value
- * @param {ts.Node} at
- * @returns {string} the value as an operand
- */
-export function text(lane, value, at) {
-  switch (value.kind) {
-    case 'number':
-      return numberText(value.value);
-    case 'boolean':
-      return String(value.value);
-    case 'code':
-      return value.text;
-    case 'path':
-      return lane.constants.named(value.text);
-    default:
-      throw new Error(`${placeOf(at)}: got ${value.kind}, expected a number`);
-  }
-}
-
-/**
- * @param {Module} module
- * @param {Scope} [outer]
- * @returns {Scope}
- */
-export const scope = (module, outer) => ({ values: new Map(), outer, module });
 
 /**
  * @param {Lane} lane
@@ -155,7 +52,7 @@ function constant(lane, module, node, name) {
  * @param {ts.Expression} node
  * @returns {ts.Expression}
  */
-function bare(node) {
+export function bare(node) {
   let inner = node;
   while (ts.isParenthesizedExpression(inner) || ts.isAsExpression(inner) || ts.isNonNullExpression(inner))
     inner = inner.expression;
@@ -168,7 +65,7 @@ function bare(node) {
  * @param {Scope} at
  * @param {ts.Expression} node
  */
-function arraySize(lane, at, node) {
+export function arraySize(lane, at, node) {
   if (!ts.isNewExpression(node) || !/^(Float64|Uint8)Array$/.test(node.expression.getText())) return undefined;
   const [length] = node.arguments ?? [];
   const size = length && evaluate(lane, at, length, []);
@@ -197,7 +94,7 @@ const isFixed = (value) => value.kind === 'number' || value.kind === 'path';
 const fixedText = (value) => (value.kind === 'number' ? numberText(value.value) : value.text);
 
 /** @param {number | boolean} value @returns {Value} */
-const known = (value) => (typeof value === 'number' ? { kind: 'number', value } : { kind: 'boolean', value });
+export const known = (value) => (typeof value === 'number' ? { kind: 'number', value } : { kind: 'boolean', value });
 
 /**
  * The value of an expression; what must be done first (a call's statements) is added to `into`.
@@ -318,7 +215,7 @@ function binary(lane, at, node, into) {
  * The value of an expression that may be left undone, and so must not need statements of its own.
  * @param {Lane} lane @param {Scope} at @param {ts.Expression} node @returns {Value}
  */
-function purely(lane, at, node) {
+export function purely(lane, at, node) {
   /** @type {Statement[]} */
   const done = [];
   const value = evaluate(lane, at, node, done);
@@ -358,175 +255,9 @@ function call(lane, at, node, into) {
  * A value that what follows cannot change: an expression is put in a constant of its own.
  * @param {Lane} lane @param {Value} value @param {string} name @param {Statement[]} into @returns {Value}
  */
-function held(lane, value, name, into) {
+export function held(lane, value, name, into) {
   if (value.kind !== 'code') return value;
   const made = lane.fresh(name);
   into.push({ line: `const ${made} = ${value.text};` });
   return { kind: 'code', text: made };
-}
-
-/**
- * Runs statements in order; gives what they return.
- * @param {Lane} lane
- * @param {Scope} at
- * @param {readonly ts.Statement[]} statements
- * @param {Statement[]} into
- * @returns {Value | undefined} nothing where the end is reached without a return
- */
-export function run(lane, at, statements, into) {
-  for (let k = 0; k < statements.length; k++) {
-    const statement = /** @type {ts.Statement} */ (statements[k]);
-    if (ts.isReturnStatement(statement))
-      return statement.expression ? held(lane, evaluate(lane, at, statement.expression, into), 'r', into) : { kind: 'none' };
-    if (ts.isIfStatement(statement)) {
-      const asked = evaluate(lane, at, statement.expression, into);
-      if (asked.kind === 'boolean' || asked.kind === 'none') {
-        const taken = asked.kind === 'boolean' && asked.value ? statement.thenStatement : statement.elseStatement;
-        const value = taken && run(lane, scope(at.module, at), listed(taken), into);
-        if (value) return value;
-        continue;
-      }
-      const condition = text(lane, asked, statement);
-      if (returns(statement.thenStatement)) {
-        // What comes after is done only where this is not: the branch's other side.
-        const rest = [...(statement.elseStatement ? listed(statement.elseStatement) : []), ...statements.slice(k + 1)];
-        return branch(lane, at, condition, listed(statement.thenStatement), rest, into);
-      }
-      branch(
-        lane,
-        at,
-        condition,
-        listed(statement.thenStatement),
-        statement.elseStatement ? listed(statement.elseStatement) : [],
-        into,
-      );
-      continue;
-    }
-    const value = step(lane, at, statement, into);
-    if (value) return value;
-  }
-  return undefined;
-}
-
-/** @param {ts.Statement} statement @returns {readonly ts.Statement[]} */
-const listed = (statement) => (ts.isBlock(statement) ? statement.statements : [statement]);
-
-/** @param {ts.Statement} statement @returns {boolean} */
-const returns = (statement) => listed(statement).some((one) => ts.isReturnStatement(one));
-
-/**
- * @param {Lane} lane
- * @param {Scope} at
- * @param {string} condition
- * @param {readonly ts.Statement[]} yes
- * @param {readonly ts.Statement[]} no
- * @param {Statement[]} into
- * @returns {Value | undefined}
- */
-function branch(lane, at, condition, yes, no, into) {
-  /** @type {Statement[]} */
-  const then = [];
-  /** @type {Statement[]} */
-  const other = [];
-  const one = run(lane, scope(at.module, at), yes, then);
-  const two = run(lane, scope(at.module, at), no, other);
-  into.push({ if: condition, then, else: other });
-  if (!one && !two) return undefined;
-  const result = lane.variable('r');
-  for (const [value, side] of /** @type {[Value | undefined, Statement[]][]} */ ([
-    [one, then],
-    [two, other],
-  ])) {
-    if (!value || value.kind === 'none') continue;
-    // one variable, one type: a yes or no is 1 or 0
-    const plain = value.kind === 'boolean' ? known(value.value ? 1 : 0) : value;
-    side.push({ line: `${result} = ${text(lane, plain, /** @type {ts.Node} */ (yes[0]))};` });
-  }
-  return { kind: 'code', text: result };
-}
-
-/**
- * @param {Lane} lane
- * @param {Scope} at
- * @param {ts.Statement} statement
- * @param {Statement[]} into
- * @returns {Value | undefined}
- */
-function step(lane, at, statement, into) {
-  if (ts.isVariableStatement(statement)) {
-    const mutable = (statement.declarationList.flags & ts.NodeFlags.Let) !== 0;
-    for (const node of statement.declarationList.declarations) declare(lane, at, node, mutable, into);
-    return undefined;
-  }
-  if (ts.isBlock(statement)) return run(lane, scope(at.module, at), statement.statements, into);
-  if (ts.isForStatement(statement)) return unroll(lane, at, statement, into);
-  if (ts.isDoStatement(statement)) {
-    /** @type {Statement[]} */
-    const body = [];
-    run(lane, scope(at.module, at), listed(statement.statement), body);
-    into.push({ do: body, while: text(lane, purely(lane, at, statement.expression), statement) });
-    return undefined;
-  }
-  if (ts.isExpressionStatement(statement)) {
-    const node = bare(statement.expression);
-    if (ts.isBinaryExpression(node) && /^[-+*/]?=$/.test(node.operatorToken.getText())) assign(lane, at, node, into);
-    else if (ts.isPostfixUnaryExpression(node))
-      into.push({ line: `${text(lane, evaluate(lane, at, node.operand, into), node)}++;` });
-    else if (ts.isCallExpression(node)) evaluate(lane, at, node, into);
-    else throw new Error(`${placeOf(node)}: this statement is not understood`);
-    return undefined;
-  }
-  throw new Error(`${placeOf(statement)}: this statement is not understood`);
-}
-
-/** @param {Lane} lane @param {Scope} at @param {ts.VariableDeclaration} node @param {boolean} mutable @param {Statement[]} into */
-function declare(lane, at, node, mutable, into) {
-  const name = node.name.getText();
-  if (!node.initializer) throw new Error(`${placeOf(node)}: got no first value, expected one`);
-  const size = arraySize(lane, at, bare(node.initializer));
-  if (size !== undefined) {
-    at.values.set(name, { kind: 'scalars', name: lane.fresh(name), size });
-    return;
-  }
-  const value = evaluate(lane, at, node.initializer, into);
-  if (!mutable) {
-    at.values.set(name, held(lane, value, name, into));
-    return;
-  }
-  const made = lane.variable(name);
-  into.push({ line: `${made} = ${text(lane, value, node)};` });
-  at.values.set(name, { kind: 'code', text: made });
-}
-
-/** @param {Lane} lane @param {Scope} at @param {ts.ForStatement} node @param {Statement[]} into @returns {Value | undefined} */
-function unroll(lane, at, node, into) {
-  const list = node.initializer;
-  const counter = list && ts.isVariableDeclarationList(list) ? list.declarations[0] : undefined;
-  if (!counter?.initializer || !node.condition || node.incrementor?.getText() !== `${counter.name.getText()}++`) {
-    throw new Error(`${placeOf(node)}: got this loop, expected for (let i = known; i < known; i++)`);
-  }
-  const start = evaluate(lane, at, counter.initializer, into);
-  if (start.kind !== 'number') throw new Error(`${placeOf(node)}: where the loop starts is not known`);
-  for (let value = start.value; ; value++) {
-    const inside = scope(at.module, at);
-    inside.values.set(counter.name.getText(), known(value));
-    const goes = evaluate(lane, inside, node.condition, into);
-    if (goes.kind !== 'boolean') throw new Error(`${placeOf(node)}: where the loop ends is not known`);
-    if (!goes.value) return undefined;
-    const returned = run(lane, inside, listed(node.statement), into);
-    if (returned) return returned;
-  }
-}
-
-/** @param {Lane} lane @param {Scope} at @param {ts.BinaryExpression} node @param {Statement[]} into */
-function assign(lane, at, node, into) {
-  const sign = node.operatorToken.getText();
-  const value = text(lane, evaluate(lane, at, node.right, into), node);
-  const target = bare(node.left);
-  const place = evaluate(lane, at, target, into);
-  if (place.kind !== 'code')
-    throw new Error(`${placeOf(node)}: got ${place.kind} to assign to, expected a variable or a place in an array`);
-  // a stream's place is read as `(work[3] as number)`, and written without
-  const written = place.text.replace(/^\((.*) as number\)$/, '$1');
-  into.push({ line: sign === '=' ? `${written} = ${value};` : `${written} = ${place.text} ${sign[0]} ${value};` });
 }
