@@ -28,7 +28,12 @@ export function checkCase(transmitter: PreparedTransmitter, kase: Case): number 
   for (const stick of STICKS) {
     const value = kase[stick];
     if (value !== undefined && !(value >= -1 && value <= 1)) {
-      throw new CaseError(`/${stick}`, shown(value), 'a stick position from -1 to +1', 'full stick is 1; change ranges in the transmitter');
+      throw new CaseError(
+        `/${stick}`,
+        shown(value),
+        'a stick position from -1 to +1',
+        'full stick is 1; change ranges in the transmitter',
+      );
     }
   }
   for (const name of FREE_NUMBERS) {

@@ -1,6 +1,14 @@
 /** The bench's own thread: what is believed after the readings, and what to turn. Loaded when the bench first asks. */
 import type { Rig } from '@swashtrue/mixing'
-import { defaultTargets, type Diagnosis, diagnosisOf, type Plan, planFrom, posterior, readReadings } from '@swashtrue/mixing/bench'
+import {
+  defaultTargets,
+  type Diagnosis,
+  diagnosisOf,
+  type Plan,
+  planFrom,
+  posterior,
+  readReadings,
+} from '@swashtrue/mixing/bench'
 import { expose } from 'comlink'
 
 export type BenchAnswer =
