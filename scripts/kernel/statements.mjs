@@ -1,7 +1,7 @@
 /**
  * Statements of the stages in order: loops over places unrolled, returns on the way turned into branches.
  *
- * Only what the stages are written in is understood: constants, lets, loops with known ends, do-while, if, returns, arithmetic,
+ * Only what the stages are written in is understood: constants, lets, loops with known ends, while, do-while, if, returns, arithmetic,
  * Math. Anything else stops the generator, with its place.
  */
 import ts from 'typescript';
@@ -109,11 +109,15 @@ function step(lane, at, statement, into) {
   }
   if (ts.isBlock(statement)) return run(lane, scope(at.module, at), statement.statements, into);
   if (ts.isForStatement(statement)) return unroll(lane, at, statement, into);
-  if (ts.isDoStatement(statement)) {
+  if (ts.isDoStatement(statement) || ts.isWhileStatement(statement)) {
     /** @type {Statement[]} */
     const body = [];
     run(lane, scope(at.module, at), listed(statement.statement), body);
-    into.push({ do: body, while: text(lane, purely(lane, at, statement.expression), statement) });
+    into.push({
+      loop: body,
+      while: text(lane, purely(lane, at, statement.expression), statement),
+      askFirst: ts.isWhileStatement(statement),
+    });
     return undefined;
   }
   if (ts.isExpressionStatement(statement)) {

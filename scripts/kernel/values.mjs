@@ -12,7 +12,7 @@ import { placeOf } from './modules.mjs';
 /** @typedef {import('typescript').Node} Node */
 /** @typedef {import('./modules.mjs').Module} Module */
 /** @typedef {{ kind: 'number', value: number } | { kind: 'boolean', value: boolean } | { kind: 'code', text: string } | { kind: 'path', text: string } | { kind: 'stream', text: string } | { kind: 'scalars', name: string, size: number } | { kind: 'record', values: Map<string, Value> } | { kind: 'none' }} Value */
-/** @typedef {{ line: string } | { if: string, then: Statement[], else: Statement[] } | { do: Statement[], while: string }} Statement */
+/** @typedef {{ line: string } | { if: string, then: Statement[], else: Statement[] } | { loop: Statement[], while: string, askFirst: boolean }} Statement */
 /** @typedef {{ values: Map<string, Value>, outer: Scope | undefined, module: Module }} Scope */
 
 /** What all lanes of one kernel share: the constants read before its loop. */

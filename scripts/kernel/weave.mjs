@@ -15,10 +15,10 @@ export function weave(first, second) {
   return first.flatMap((one, k) => {
     const two = /** @type {Statement} */ (second[k]);
     // A branch may go one way in one lane and the other way in the other, so that each keeps its own.
-    if (!('do' in one)) return [one, two];
-    if (!('do' in two)) throw new Error('Lanes: got a loop in one only, expected it in both');
+    if (!('loop' in one)) return [one, two];
+    if (!('loop' in two)) throw new Error('Lanes: got a loop in one only, expected it in both');
     // A lane that is done goes on with the other: a loop that is woven must not mind a round too many.
-    return [{ do: weave(one.do, two.do), while: `${one.while} || ${two.while}` }];
+    return [{ loop: weave(one.loop, two.loop), while: `${one.while} || ${two.while}`, askFirst: one.askFirst }];
   });
 }
 
@@ -31,7 +31,10 @@ export function printed(statements, indent) {
   const inside = `${indent}  `;
   return statements.flatMap((one) => {
     if ('line' in one) return [`${indent}${one.line}`];
-    if ('do' in one) return [`${indent}do {`, ...printed(one.do, inside), `${indent}} while (${one.while});`];
+    if ('loop' in one) {
+      const [head, foot] = one.askFirst ? [`while (${one.while}) {`, '}'] : ['do {', `} while (${one.while});`];
+      return [`${indent}${head}`, ...printed(one.loop, inside), `${indent}${foot}`];
+    }
     const no = one.else.length > 0 ? [`${indent}} else {`, ...printed(one.else, inside)] : [];
     return [`${indent}if (${one.if}) {`, ...printed(one.then, inside), ...no, `${indent}}`];
   });

@@ -89,6 +89,8 @@ export function poseBatch(
   to = cases.sticks.length / 3,
 ): void {
   const batch = new Batch(prepared, cases, poses);
+  poses.missing.fill(0, from, to);
+  poses.shortMm.fill(0, from, to);
   for (let first = from; first < to; first += BLOCK) batch.block(first, Math.min(BLOCK, to - first));
 }
 
@@ -127,13 +129,11 @@ class Batch {
 
   block(first: number, count: number): void {
     const { sticks } = this.#cases;
-    const { heightMm, normalX, normalY, missing, shortMm, pitchRad } = this.#poses;
+    const { heightMm, normalX, normalY, pitchRad } = this.#poses;
     checkSticks(sticks, first, count);
     sticksToHorns(this.#horns, this.#curve, count, sticks, first, work);
     for (const { servo, fixed } of this.#levers) hornsToLever(fixed, servo, count, work);
     eyesToRing(this.#ring, count, first, work, heightMm, normalX, normalY);
-    missing.fill(0, first, first + count);
-    shortMm.fill(0, first, first + count);
     if (this.#prepared.flybar) {
       for (let n = 0; n < count; n++) this.#flybarHead(first + n, WORK.SIZE * n);
       return;
@@ -233,10 +233,19 @@ class Batch {
   }
 }
 
-/** Whether a column's places are all numbers. */
+/** Whether a column's places are all numbers. Four sums, since an addition waits for the one before it. */
 function isWhole(column: Float64Array, first: number, count: number): boolean {
-  let sum = 0;
-  for (let n = first; n < first + count; n++) sum += column[n] as number;
+  let [a, b, c, d] = [0, 0, 0, 0];
+  const end = first + count;
+  let n = first;
+  for (; n + 3 < end; n += 4) {
+    a += column[n] as number;
+    b += column[n + 1] as number;
+    c += column[n + 2] as number;
+    d += column[n + 3] as number;
+  }
+  for (; n < end; n++) a += column[n] as number;
+  const sum = a + b + c + d;
   return sum === sum;
 }
 
@@ -245,7 +254,7 @@ const STICKS = ['collective', 'elevator', 'aileron'] as const;
 function checkSticks(sticks: Float64Array, first: number, count: number): void {
   for (let k = 3 * first; k < 3 * (first + count); k++) {
     const value = sticks[k] as number;
-    if (value >= -1 && value <= 1) continue;
+    if (Math.abs(value) <= 1) continue;
     const where = `/${Math.floor(k / 3)}/${STICKS[k % 3]}`;
     throw new CaseError(
       where,

@@ -80,11 +80,13 @@ export function eyesToRing(
     const o = WORK.SIZE * n;
     for (let k = 0; k < 9; k++) eyes[k] = work[o + (WORK.EYES + k)] as number;
     guessRing(start, eyes, x);
-    let steps = 0;
-    do {
+    ringStep(ring, eyes, ring.linkMm, x, told);
+    ringStep(ring, eyes, ring.linkMm, x, told);
+    let steps = 2;
+    while ((told[STEP.SIZE] as number) >= ring.lastStepMm && steps < MOST_STEPS) {
       ringStep(ring, eyes, ring.linkMm, x, told);
       steps++;
-    } while ((told[STEP.SIZE] as number) >= ring.lastStepMm && steps < MOST_STEPS);
+    }
     const continuous = isContinuous(ring, told, x[1] as number, x[2] as number);
     const z = continuous && (told[STEP.SIZE] as number) < ring.lastStepMm ? (x[0] as number) : Number.NaN;
     ringNormal(x[1] as number, x[2] as number, normal, 0);
