@@ -118,7 +118,7 @@ export interface PosteriorOptions {
 const REFINED_WITHIN = 6.5;
 const MOST = 48;
 /** Below this weight a hypothesis is left in `rest`. */
-const NAMED = 0.002;
+const NAMED = 0.003;
 
 /** What is believed of the machine of this record after these readings. */
 export function posterior(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Posterior {

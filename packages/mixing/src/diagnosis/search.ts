@@ -86,13 +86,19 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   const singles = moves.map((move) => nodeOf([takenOf(move)]));
   singles.forEach(add);
 
+  // The tail shares no reading and no part with the rest: what a fault of it does to the evidence, it does beside any other.
+  const tailGain = new Map<Fault, number>();
+  moves.forEach((move, s) => {
+    if (ofTail(move.fault)) tailGain.set(move.fault, (singles[s]?.node as Node).logEvidence - root.logEvidence);
+  });
+
   const pairs: Candidate[] = [];
   singles.forEach((single, s) => {
     const from = moves[s] as Move;
     const node = single.node as Node;
     // Sized onto exact, sized onto sized (once), exact onto exact (once): exact onto sized is the first seen from the other side.
     extendSized(model, node, moves, (move) => !clash(move.fault, from.fault) && (!from.branch || move.at > from.at), pairs);
-    if (!from.branch) extendExact(model, node, moves, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
+    if (!from.branch) extendExact(model, node, moves, tailGain, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
   });
   const bestPairs = best(pairs, width.pairs).map(({ taken }) => nodeOf(taken));
   pairs.forEach(add);
@@ -105,7 +111,7 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   best(bestPairs, width.pairs).forEach(({ node, taken }, rank) => {
     const free = (move: Move) => taken.every(({ fault }) => !clash(move.fault, fault));
     extendSized(model, node as Node, moves, free, triples);
-    if (rank < exactThirds) extendExact(model, node as Node, moves, free, triples);
+    if (rank < exactThirds) extendExact(model, node as Node, moves, tailGain, free, triples);
   });
   triples.forEach(add);
   for (const { taken } of bestOnce(triples, width.triples)) add(nodeOf(taken));
@@ -135,7 +141,7 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
           const node = workOut(model, pair, 1);
           const free = (move: Move) => pair.every(({ fault }) => !clash(move.fault, fault));
           extendSized(model, node, moves, free, found);
-          extendExact(model, node, moves, free, found);
+          extendExact(model, node, moves, tailGain, free, found);
         }
       }
       const before = first.log;
@@ -242,12 +248,27 @@ function extendSized(model: Model, node: Node, moves: readonly Move[], may: (mov
   }
 }
 
-function extendExact(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
+const ofTail = ({ kind }: Fault): boolean => kind.startsWith('tail-') || kind === 'gyro-reversed' || kind === 'rudder-reversed';
+
+function extendExact(
+  model: Model,
+  node: Node,
+  moves: readonly Move[],
+  tailGain: ReadonlyMap<Fault, number>,
+  may: (move: Move) => boolean,
+  out: Candidate[],
+): void {
   const { bench } = model;
   const h = new Float64Array(bench.size);
+  const tailFree = !node.taken.some(({ fault }) => ofTail(fault));
   for (const move of moves) {
     if (move.branch || !may(move)) continue;
     const taken = [...node.taken, takenOf(move)];
+    const beside = tailFree ? tailGain.get(move.fault) : undefined;
+    if (beside !== undefined) {
+      out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + beside });
+      continue;
+    }
     setMachine(model, taken, node.deviation);
     bench.evaluate(node.deviation, h);
     out.push({ taken, log: logPriorOf(model, taken) + exactEvidence(model, node, h) + model.looks.score(h, bench) });

@@ -91,7 +91,7 @@ export function prepareVariant(variant: Variant, prepared: PreparedRig, rig: Rig
       );
       break;
     case 'transmitter':
-      variant.transmitter = prepareTransmitter(rig.transmitter, rig.rotor.rotation);
+      variant.transmitter = transmitterOf(prepared.transmitter, rig, slot);
       break;
     case 'upper':
       variant.prepared = upperOf(prepared, rig, slot);
@@ -109,6 +109,14 @@ export function prepareVariant(variant: Variant, prepared: PreparedRig, rig: Rig
   slot.holder[slot.key] = value;
 }
 
+/** The transmitter prepared again; a sub-trim alone is put in place. */
+function transmitterOf(transmitter: PreparedTransmitter, rig: Rig, slot: Slot): PreparedTransmitter {
+  const place = /^\/transmitter\/outputs\/([0-2])\/subtrim$/.exec(slot.path)?.[1];
+  if (place === undefined) return prepareTransmitter(rig.transmitter, rig.rotor.rotation);
+  const outputs = transmitter.outputs.map((output, j) => (j === Number(place) ? { ...output, subtrimUs: slot.holder[slot.key] as number } : output));
+  return { ...transmitter, outputs };
+}
+
 /** The rotor and flybar prepared again; a length alone is put in place. */
 function upperOf(prepared: PreparedRig, rig: Rig, slot: Slot): PreparedRig {
   if (slot.path.startsWith('/rotor/links/')) return { ...prepared, bladeLinkMm: Float64Array.from(rig.rotor.links) };
@@ -118,6 +126,12 @@ function upperOf(prepared: PreparedRig, rig: Rig, slot: Slot): PreparedRig {
   if (/^\/flybar\/washout\/(links|rods)\//.test(slot.path)) {
     const lengths = { linkMm: Float64Array.from(washout.links), rodMm: Float64Array.from(washout.rods) };
     return { ...prepared, flybar: { ...flybar, washout: { ...flybar.washout, ...lengths } } };
+  }
+  const end = /^\/flybar\/(washout|mixing)\/(flybarEnd|swashEnd|bladeEnd)\/length$/.exec(slot.path);
+  if (end) {
+    const length = { [`${end[2]}Mm`]: slot.holder[slot.key] as number };
+    const part = end[1] === 'washout' ? { washout: { ...flybar.washout, ...length } } : { mixing: { ...flybar.mixing, ...length } };
+    return { ...prepared, flybar: { ...flybar, ...part } };
   }
   if (slot.path.startsWith('/flybar/mixing/rods/')) {
     return { ...prepared, flybar: { ...flybar, mixing: { ...flybar.mixing, rodMm: Float64Array.from(mixing.rods) } } };
