@@ -17,6 +17,12 @@ test.each(PASSES)('the kernel of %s is the one that its sources make; `npm run k
   expect(readFileSync(kernelFile(passes), 'utf8')).toBe(kernelText(passes));
 });
 
+test('the generator stops at what it does not understand, and says where', () => {
+  expect(() => kernelText('../../../tests/batch/odd-pass.ts')).toThrow(
+    /odd-pass\.ts:4: switch .*this statement is not understood/s,
+  );
+});
+
 /** 10,000 machines in all: a few hundred made anew, each carelessly set many times over. */
 const MACHINES: Record<Kind, number> = { direct: 200, lever: 200, flybar: 100 };
 const SETTINGS = 20;

@@ -124,14 +124,21 @@ export function closeFlybarHead(
     const miss = walkWashout(head, ringHeightMm, nx, ny, nz, teeterRad, pose);
     if (miss) return miss;
   }
-  let worst: HeadMiss | undefined;
-  for (const arm of [0, 1] as const) {
-    if (!closeMixingArm(head.mixing, arm, pose.mixingBalls, c, s, pose.mixingTurn[arm], pose.bladeEnds, 3 * arm)) {
-      const missMm = mixingMissMm(head.mixing, arm, pose.mixingBalls, c, s);
-      if (!worst || Math.abs(missMm) > Math.abs(worst.missMm)) worst = { path: `/flybar/mixing/rods/${arm}`, missMm };
-    }
-  }
-  return worst;
+  return closeArm(head, pose, 1, c, s, closeArm(head, pose, 0, c, s, undefined));
+}
+
+/** Closes one mixing arm; gives what misses most so far. */
+function closeArm(
+  head: PreparedFlybarHead,
+  pose: FlybarPose,
+  arm: 0 | 1,
+  c: number,
+  s: number,
+  worst: HeadMiss | undefined,
+): HeadMiss | undefined {
+  if (closeMixingArm(head.mixing, arm, pose.mixingBalls, c, s, pose.mixingTurn[arm], pose.bladeEnds, 3 * arm)) return worst;
+  const missMm = mixingMissMm(head.mixing, arm, pose.mixingBalls, c, s);
+  return worst && Math.abs(worst.missMm) >= Math.abs(missMm) ? worst : { path: `/flybar/mixing/rods/${arm}`, missMm };
 }
 
 function placeRingBalls(

@@ -48,6 +48,9 @@ function paddleHarmonic(
   return undefined;
 }
 
+const f = new Float64Array(2);
+const g = new Float64Array(2);
+
 /** Writes `wave`; returns what misses where a paddle or arm cannot close on the way. */
 export function settle(
   head: PreparedFlybarHead,
@@ -56,8 +59,6 @@ export function settle(
   pose: FlybarPose,
   wave: SettledWave,
 ): HeadMiss | undefined {
-  const f = new Float64Array(2);
-  const g = new Float64Array(2);
   let dc = 0;
   let ds = 0;
   let miss = paddleHarmonic(head, ringHeightMm, normalAtTail, pose, 0, 0, f);
