@@ -89,7 +89,8 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   // The tail shares no reading and no part with the rest: what a fault of it does to the evidence, it does beside any other.
   const tailGain = new Map<Fault, number>();
   moves.forEach((move, s) => {
-    if (ofTail(move.fault)) tailGain.set(move.fault, (singles[s]?.node as Node).logEvidence - root.logEvidence);
+    const node = singles[s]?.node;
+    if (node && ofTail(move.fault)) tailGain.set(move.fault, node.logEvidence - root.logEvidence);
   });
 
   const pairs: Candidate[] = [];
