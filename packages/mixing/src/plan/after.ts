@@ -5,7 +5,7 @@
  */
 import type { Posterior } from '../diagnosis/posterior.ts';
 import type { ReadingPlace, ReadingsDocument, Sticks } from '../diagnosis/readings.ts';
-import { azimuthFor, standardSet } from '../diagnosis/standard-set.ts';
+import { azimuthFor, type Pointing, standardSet } from '../diagnosis/standard-set.ts';
 import { prepare } from '../rig/prepare.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Foretold, foretoldOf, Instruments, Reader } from './foretell.ts';
@@ -19,9 +19,15 @@ const TELLING = 2;
 
 const MID: Sticks = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
 
+/**
+ * Collective positions at which the closing readings are taken with the blade over the nose. The standard set reads the
+ * same with it over the tail: the mean of both is the blade's pitch, whatever the ring's tilt and the mast's lean.
+ */
+const OVER_NOSE = [0, 1, -1] as const;
+
 /** Places where a change may show: the standard set, every blade at mid-stick, and the cyclics' other axis. */
 export function placesFor(rig: Rig): ReadingPlace[] {
-  const blade = (of: number, sticks: Partial<Sticks>, pointing: 'tail' | 'right'): ReadingPlace => ({
+  const blade = (of: number, sticks: Partial<Sticks>, pointing: Pointing): ReadingPlace => ({
     measure: 'blade-pitch',
     of,
     sticks: { ...MID, ...sticks },
@@ -33,6 +39,7 @@ export function placesFor(rig: Rig): ReadingPlace[] {
   const standard = standardSet(rig).map(({ pointing: _, ...place }): ReadingPlace => place);
   const own = [
     ...rig.rotor.links.map((_, k) => blade(k + 1, {}, 'tail')),
+    ...OVER_NOSE.flatMap((collective) => rig.rotor.links.map((_, k) => blade(k + 1, { collective }, 'nose'))),
     blade(1, { elevator: 1 }, 'tail'),
     blade(1, { aileron: 1 }, 'right'),
   ];
@@ -78,7 +85,7 @@ export function afterEach(changes: readonly Alteration[], groups: readonly numbe
     before = then;
   });
 
-  const ending = places.flatMap((place, p) => (isClosing(place) ? [p] : []));
+  const ending = places.flatMap((place, p) => (isClosing(posterior.record, place) ? [p] : []));
   const shown = new Map<string, number[]>();
   const note = (step: number, p: number, value: number) => {
     const key = `${step} ${p}`;
@@ -113,12 +120,15 @@ function lastOfGroup(groups: readonly number[], i: number): number {
   return groups.lastIndexOf(groups[i] as number);
 }
 
-/** What is read at the end: level, every blade at mid-stick, the ends of collective, and each cyclic in its own axis. */
-function isClosing({ measure, sticks, of }: ReadingPlace): boolean {
-  const mid = sticks.collective === 0 && sticks.elevator === 0 && sticks.aileron === 0;
-  if (measure === 'fore-aft-tilt' || measure === 'side-tilt') return mid;
+/** What is read at the end: level, every blade over the nose at mid-stick, two at the ends, and each cyclic stick as before. */
+function isClosing(record: Rig, { measure, sticks, of, azimuth }: ReadingPlace): boolean {
+  const { collective, elevator, aileron } = sticks;
+  const cyclic = elevator !== 0 || aileron !== 0;
+  if (measure === 'fore-aft-tilt' || measure === 'side-tilt') return collective === 0 && !cyclic;
   if (measure === 'slider') return true;
-  return measure === 'blade-pitch' && (mid || of === 1);
+  if (measure !== 'blade-pitch') return false;
+  if (cyclic) return of === 1;
+  return azimuth === azimuthFor(record, 'nose', of) && (collective === 0 || of <= 2);
 }
 
 function readAll(rig: Rig, changes: readonly Alteration[], places: readonly ReadingPlace[]): number[] {
