@@ -77,6 +77,96 @@ test('what the record has already is said of the record, after what was changed'
   expect(more.at(-1)).toMatch(/20 degrees out of line, which phase would cure\.$/);
 });
 
+/** The worked machine's own: ring balls that lead by 70 degrees instead of 90; 37 percent is the tangent of the 20 between. */
+const OWN = {
+  elevator:
+    'As recorded, forward elevator also rolls the machine right, by 37 percent: its disc answers 20 degrees out of line, which phase would cure.',
+  aileron:
+    'As recorded, right aileron also tips the machine back, by 37 percent: its disc answers 20 degrees out of line, which phase would cure.',
+};
+
+test('a wrong sign of one stick is not blamed for what the record does under the other', () => {
+  expect(said(worked, { path: '/transmitter/mix/elevator', to: -40 })).toEqual({
+    state: 'off',
+    headline: 'Forward elevator tips the machine back: the elevator value has the wrong sign.',
+    more: [OWN.aileron],
+  });
+  expect(said(worked, { path: '/transmitter/mix/aileron', to: -40 })).toEqual({
+    state: 'off',
+    headline: 'Right aileron rolls the machine left: the aileron value has the wrong sign.',
+    more: [OWN.elevator],
+  });
+  const { headline, more } = said(worked, { path: '/transmitter/mix/collective', to: -50 });
+  expect(headline).toBe('More collective takes pitch off the blades: the collective value has the wrong sign.');
+  expect(more.toSorted()).toEqual([OWN.elevator, OWN.aileron]);
+});
+
+test('60 random machines recorded 15 degrees out of line: a wrong sign is blamed for its own stick alone (seeds 1 to 60)', () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    const rig = rigOf(randomRig(seed, KINDS[seed % KINDS.length] ?? 'direct'));
+    const record = applyChanges(rig, [{ path: '/transmitter/mix/phase', by: seed % 2 === 0 ? 15 : -15 }]);
+    const [own, other, words] =
+      seed % 4 < 2 ? (['elevator', 'aileron', 'ight aileron'] as const) : (['aileron', 'elevator', 'orward elevator'] as const);
+    const { headline, more } = said(record, { path: `/transmitter/mix/${own}`, to: -record.transmitter.mix[own] });
+    expect(headline, `seed ${seed}`).toMatch(new RegExp(`: the ${own} value has the wrong sign\\.$`));
+    const others = more.filter((one) => one.includes(words));
+    expect(others.length, `seed ${seed}, ${other}: ${more}`).toBe(1);
+    expect(others[0], `seed ${seed}`).toMatch(/^As recorded, .* degrees out of line/);
+  }
+});
+
+test('what a change adds to the record is told apart from what stood there, and what it turns round is its own', () => {
+  const phase = (to: number) => said(worked, { path: '/transmitter/mix/phase', to });
+  // 20 degrees stand in the record. 10 more make 30, whose tangent is 58 percent.
+  expect(phase(10).headline).toBe(
+    'Forward elevator also rolls the machine right, by 58 percent: the phase is 10 degrees instead of 0; 37 percent as recorded.',
+  );
+  expect(phase(30).headline).toBe(
+    'Forward elevator rolls the machine right: the phase is 30 degrees instead of 0; 20 degrees out of line as recorded.',
+  );
+  // 10 less leave 10, and 30 less turn it 10 the other way.
+  expect(phase(-10).headline).toBe(
+    'Less than recorded, right aileron also tips the machine back, by 18 percent: its disc answers 10 degrees out of line, which phase would cure.',
+  );
+  expect(phase(-30).headline).toBe(
+    'Forward elevator also rolls the machine left, by 18 percent: the phase is -30 degrees instead of 0.',
+  );
+});
+
+test('a lean, a pitch or a blade that stands the other way than in the record is the work of what was changed', () => {
+  const horn = (offset: number): Change => ({ path: '/servos/1/horn/offset', to: offset });
+  const record = applyChanges(worked, [horn(8)]);
+  const lean = said(record, horn(-8)).headline;
+  expect(lean).toMatch(/leans 2\.\d degrees left and 1\.\d back: servo 2's horn stands 1[56](\.\d)? degrees low/);
+  expect(lean).not.toMatch(/recorded/);
+  expect(said(record, horn(16)).headline).toMatch(
+    /servo 2's horn stands 8 degrees high; elevator itself adds [\d.]+; 2\.5 degrees right and 1\.4 forward as recorded\.$/,
+  );
+  const pitch = said(record, horn(-8)).more.find((one) => one.startsWith('At mid-stick'));
+  expect(pitch).toMatch(/stands at -1\.\d degrees of pitch: servo 2's horn stands/);
+  const link = (by: number): Change => ({ path: '/rotor/links/1', by });
+  expect(said(applyChanges(demo, [link(0.4)]), link(-0.8)).headline).toMatch(
+    /^Blade 1 stands 1\.\d degrees higher than blade 2: blade 2's link is 0\.8 mm short\.$/,
+  );
+});
+
+test('of two changes the one that turned a fault round is named, not one that has no part in it', () => {
+  const { headline, more } = said(worked, { path: '/transmitter/mix/phase', to: -30 }, { path: '/servos/1/horn/offset', by: 8 });
+  const elevator = [headline, ...more].find((one) => one.includes('orward elevator'));
+  expect(elevator).toMatch(
+    /^Forward elevator also rolls the machine left, by \d+ percent: the phase is -30 degrees instead of 0\.$/,
+  );
+});
+
+test('phase is called a cure only where both sticks are turned alike', () => {
+  // Its disc answers elevator 5.8 degrees to the left of it and aileron 2.2 behind it: seen from above, opposite ways round.
+  const apart = rigOf(JSON.parse(readFileSync(new URL('../answers/rigs/plain-flybar.rig.json', import.meta.url), 'utf8')));
+  const own = explain(apart, apart, []);
+  expect([own.headline, ...own.more]).toContain(
+    'As recorded, forward elevator also rolls the machine left, by 10 percent: its disc answers 6 degrees out of line.',
+  );
+});
+
 test('a machine that answers true is said to, with its figures', () => {
   expect(explain(demo, demo, [])).toEqual({
     state: 'true',

@@ -122,4 +122,4 @@ export const degrees = (value: number): string => {
   return `${text} ${text === '1' ? 'degree' : 'degrees'}`;
 };
 
-const wrapDeg = (deg: number): number => deg - 360 * Math.round(deg / 360);
+export const wrapDeg = (deg: number): number => deg - 360 * Math.round(deg / 360);

@@ -6,12 +6,13 @@
  *    itself adds 0.02."
  *   "Forward elevator rolls the machine right: the leads of servos 1 and 2 are swapped."
  *
- * A cause is given to what it alone would mend: each group of changes is taken back in turn, and those whose absence
- * makes at least a quarter of the largest difference are named, the largest first.
+ * A fault is looked for in the record too, in its own direction: what stands there is no change's doing, and is said
+ * of the record. A cause is given to what it alone would mend: each group of changes is taken back in turn, and those
+ * whose absence makes at least a quarter of the largest difference are named, the largest first.
  */
 import { applyChanges, type Change } from '../rig/changes.ts';
 import type { Rig, Unreachable } from '../rig/rig.ts';
-import { type Cause, causesInWords, degrees, number, partName } from './causes-in-words.ts';
+import { type Cause, causesInWords, degrees, number, partName, wrapDeg } from './causes-in-words.ts';
 import { type StickEffect, type StickEffects, stickEffects, type Tilt } from './stick-effects.ts';
 
 export interface Explanation {
@@ -39,17 +40,19 @@ interface Finding {
   says: string;
   /** larger is said earlier */
   weight: number;
-  /** the size of the fault in `effects`, to see what taking a cause back does to it */
+  /** how much of the fault stands in `effects`: positive the way it stands in the machine, negative the other way */
   sizeIn(effects: StickEffects): number;
+  /** the same as it is said, where a change has only added to it */
+  figureIn?(effects: StickEffects): string;
   /** said after the causes */
   tail?: string;
   /** said where the record itself is so: what would cure it */
   cure?: string;
 }
 
-/** Whether the record has this fault too, three parts of four or more of it: no change is then to blame. */
-const isAsRecorded = (finding: Finding, record: StickEffects, asIs: StickEffects): boolean =>
-  finding.sizeIn(record) > 0.75 * finding.sizeIn(asIs);
+/** Of a fault, the part that must stand in the record for no change to be blamed; and for the record to be told at all. */
+const RECORDS_OWN = 0.75;
+const RECORDS_PART = 0.25;
 
 /**
  * @param record the machine as recorded; @param machine the same with `changes` applied;
@@ -75,16 +78,27 @@ export function explain(record: Rig, machine: Rig, changes: readonly Change[], m
   const findings = findingsOf(reference, asIs, changes.length > 0);
   if (findings.length === 0) return { state: 'true', headline: trueSays(asIs, changes), more: [] };
   const without = causes.map((cause) => withoutCause(record, changes, cause, mode));
-  const ownFault = (finding: Finding): boolean => isAsRecorded(finding, reference, asIs);
   const said = findings
+    .map((finding) => ({ ...finding, recorded: finding.sizeIn(reference) / finding.sizeIn(asIs) }))
     // What the record has already comes after what the changes do.
-    .sort((a, b) => Number(ownFault(a)) - Number(ownFault(b)) || b.weight - a.weight)
-    .map((finding) =>
-      ownFault(finding)
-        ? sentence(`As recorded, ${finding.says.charAt(0).toLowerCase()}${finding.says.slice(1)}`, [], finding.cure)
-        : sentence(finding.says, responsible(finding, asIs, causes, without), finding.tail),
-    );
+    .sort((a, b) => Number(a.recorded > RECORDS_OWN) - Number(b.recorded > RECORDS_OWN) || b.weight - a.weight)
+    .map(({ recorded, ...finding }) => {
+      if (recorded > RECORDS_OWN) return ofTheRecord(finding, recorded);
+      const part = recorded > RECORDS_PART && finding.figureIn ? [`${finding.figureIn(reference)} as recorded`] : [];
+      return sentence(
+        finding.says,
+        responsible(finding, asIs, causes, without),
+        ...(finding.tail ? [finding.tail] : []),
+        ...part,
+      );
+    });
   return { state: 'off', headline: said[0] as string, more: said.slice(1) };
+}
+
+/** A fault that the record has too, `recorded` times as large as it stands in the machine. */
+function ofTheRecord({ says, cure }: Finding, recorded: number): string {
+  const lead = recorded > 1 / RECORDS_OWN ? 'Less than recorded' : 'As recorded';
+  return sentence(`${lead}, ${says.charAt(0).toLowerCase()}${says.slice(1)}`, [], ...(cure ? [cure] : []));
 }
 
 /** "The machine cannot be posed here, for servo 2's link misses by 1.3 mm": which part, and by how much. */
@@ -118,7 +132,7 @@ function findingsOf(record: StickEffects, asIs: StickEffects, changed: boolean):
   };
   put(lean(asIs));
   for (const stick of ['elevator', 'aileron'] as const) {
-    put(turned(stick, asIs));
+    put(turned(stick, record, asIs));
     if (changed) put(strength(stick, record, asIs));
   }
   put(collectiveAnswer(record, asIs));
@@ -135,7 +149,8 @@ function lean(asIs: StickEffects): Finding | undefined {
   return {
     says: `Before the stick moves the swashplate leans ${leanWords(asIs.standing)}`,
     weight: 10 + size,
-    sizeIn: ({ standing }) => length(standing),
+    sizeIn: ({ standing }) => along(asIs.standing, standing),
+    figureIn: ({ standing }) => leanWords(standing),
     // Where elevator does turn the machine, its own sentence says so, and this one does not belittle it.
     ...(Math.abs(added) < 0.1 * Math.abs(asIs.elevator.ring[0])
       ? { tail: `elevator itself adds ${number(Math.abs(added), 2) === '0' ? 'nothing' : number(Math.abs(added), 2)}` }
@@ -150,34 +165,52 @@ const ASKED: Record<Stick, Tilt> = { elevator: [1, 0], aileron: [0, 1] };
 /** What a cyclic stick does to the machine in flight: the disc's own tilt where it is known, else the swashplate's. */
 const answerOf = (effect: StickEffect): Tilt => effect.disc ?? effect.ring;
 
+/** Degrees, clockwise seen from above, by which a stick's answer is turned from what it asks for. */
+const turnOf = (stick: Stick, effects: StickEffects): number => turnDeg(ASKED[stick], answerOf(effects[stick]));
+
 /** A cyclic stick whose answer goes another way than the stick. */
-function turned(stick: Stick, asIs: StickEffects): Finding | undefined {
-  const turnIn = (effects: StickEffects): number => turnDeg(ASKED[stick], answerOf(effects[stick]));
-  const turn = turnIn(asIs);
+function turned(stick: Stick, record: StickEffects, asIs: StickEffects): Finding | undefined {
+  const turn = turnOf(stick, asIs);
   const size = Math.abs(turn);
   if (size <= TURNED_DEG || length(answerOf(asIs[stick])) < NOTHING_DEG) return undefined;
   const verb = acrossVerb(stick, turn);
-  const percent = number(100 * Math.abs(Math.tan((turn * Math.PI) / 180)), 0);
+  const percent = (deg: number): string => `${number(100 * Math.abs(Math.tan((deg * Math.PI) / 180)), 0)} percent`;
+  const also = size <= ACROSS_DEG;
   const says =
     size > BACKWARDS_DEG
       ? `${PUSHED[stick]} ${backVerb(stick)}`
-      : size > ACROSS_DEG
-        ? `${PUSHED[stick]} ${verb}`
-        : `${PUSHED[stick]} also ${verb}, by ${percent} percent`;
+      : also
+        ? `${PUSHED[stick]} also ${verb}, by ${percent(turn)}`
+        : `${PUSHED[stick]} ${verb}`;
   return {
     says,
     weight: size > ACROSS_DEG ? 50 + size / 10 : 5 + size / 4,
-    sizeIn: (effects) => Math.abs(turnIn(effects)),
-    cure: `its disc answers ${number(size, 0)} degrees out of line, which phase would cure`,
+    sizeIn: (effects) => turnTowards(turn, turnOf(stick, effects)),
+    figureIn: (effects) => {
+      const other = turnOf(stick, effects);
+      return also ? percent(other) : `${number(Math.abs(other), 0)} degrees out of line`;
+    },
+    cure: `its disc answers ${number(size, 0)} degrees out of line${phaseCures(record) ? ', which phase would cure' : ''}`,
   };
 }
+
+/** How far `other` is turned the way that `turn` is: half a turn round, neither way is nearer, and none of it is the same. */
+function turnTowards(turn: number, other: number): number {
+  const apart = wrapDeg(turn - other);
+  return Math.abs(apart) < 90 ? Math.sign(turn) * (turn - apart) : Math.abs(turn) - Math.abs(apart);
+}
+
+/** Phase turns both sticks' answers alike, so that it cures a turn that both have. */
+const phaseCures = (effects: StickEffects): boolean =>
+  Math.abs(wrapDeg(turnOf('elevator', effects) - turnOf('aileron', effects))) < TURNED_DEG;
 
 /** A cyclic stick that does more or less than recorded. */
 function strength(stick: Stick, record: StickEffects, asIs: StickEffects): Finding | undefined {
   const perStick = (effects: StickEffects): number => length(answerOf(effects[stick])) / effects.stick;
   const recorded = perStick(record);
   const ratio = perStick(asIs) / (recorded || 1);
-  const sizeIn = (effects: StickEffects): number => Math.abs(Math.log(Math.max(1e-6, perStick(effects) / (recorded || 1))));
+  const way = Math.sign(ratio - 1);
+  const sizeIn = (effects: StickEffects): number => way * Math.log(Math.max(1e-6, perStick(effects) / (recorded || 1)));
   if (ratio < 0.05) return { says: `${PUSHED[stick]} does next to nothing`, weight: 60, sizeIn };
   if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
   return {
@@ -190,7 +223,8 @@ function strength(stick: Stick, record: StickEffects, asIs: StickEffects): Findi
 function collectiveAnswer(record: StickEffects, asIs: StickEffects): Finding | undefined {
   const got = asIs.collective.pitch / asIs.stick;
   const recorded = record.collective.pitch / record.stick;
-  const size = (effects: StickEffects): number => Math.abs(effects.collective.pitch / effects.stick - recorded);
+  const way = Math.sign(got - recorded);
+  const size = (effects: StickEffects): number => way * (effects.collective.pitch / effects.stick - recorded);
   if (got * recorded < 0) return { says: 'More collective takes pitch off the blades', weight: 70, sizeIn: size };
   const ratio = got / (recorded || got || 1);
   if (Math.abs(ratio - 1) <= SIZE_RATIO) return undefined;
@@ -207,25 +241,33 @@ function collectiveTips(asIs: StickEffects): Finding | undefined {
   return {
     says: `More collective tips the swashplate ${leanWords(ring)}`,
     weight: 8 + length(ring),
-    sizeIn: (effects) => length(effects.collective.ring),
+    sizeIn: (effects) => along(ring, effects.collective.ring),
+    figureIn: (effects) => leanWords(effects.collective.ring),
   };
 }
 
 function bladesApart(asIs: StickEffects): Finding | undefined {
-  const apart = (effects: StickEffects): number => Math.max(...effects.blades) - Math.min(...effects.blades);
+  const high = asIs.blades.indexOf(Math.max(...asIs.blades));
+  const low = asIs.blades.indexOf(Math.min(...asIs.blades));
+  const apart = ({ blades }: StickEffects): number => (blades[high] ?? Number.NaN) - (blades[low] ?? Number.NaN);
   const size = apart(asIs);
   if (size < PITCH_DEG) return undefined;
-  const high = asIs.blades.indexOf(Math.max(...asIs.blades)) + 1;
-  const low = asIs.blades.indexOf(Math.min(...asIs.blades)) + 1;
-  return { says: `Blade ${high} stands ${degrees(size)} higher than blade ${low}`, weight: 6 + size, sizeIn: apart };
+  return {
+    says: `Blade ${high + 1} stands ${degrees(size)} higher than blade ${low + 1}`,
+    weight: 6 + size,
+    sizeIn: apart,
+    figureIn: (effects) => degrees(apart(effects)),
+  };
 }
 
 function zeroPitch(asIs: StickEffects): Finding | undefined {
   if (Math.abs(asIs.zero) < PITCH_DEG) return undefined;
+  const sign = asIs.zero > 0 ? '+' : '-';
   return {
-    says: `At mid-stick blade 1 stands at ${asIs.zero > 0 ? '+' : '-'}${degrees(Math.abs(asIs.zero))} of pitch`,
+    says: `At mid-stick blade 1 stands at ${sign}${degrees(Math.abs(asIs.zero))} of pitch`,
     weight: 2 + Math.abs(asIs.zero) / 4,
-    sizeIn: ({ zero }) => Math.abs(zero),
+    sizeIn: ({ zero }) => Math.sign(asIs.zero) * zero,
+    figureIn: ({ zero }) => `${sign}${degrees(Math.abs(zero))}`,
   };
 }
 
@@ -267,8 +309,11 @@ function turnDeg([af, ar]: Tilt, [gf, gr]: Tilt): number {
 
 const length = ([forward, right]: Tilt): number => Math.hypot(forward, right);
 
-function sentence(says: string, causes: readonly string[], tail?: string): string {
-  const why = causes.length === 0 ? '' : `: ${causes.join(', and ')}`;
-  const rest = tail === undefined ? '' : causes.length === 0 ? `: ${tail}` : `; ${tail}`;
-  return `${says}${why}${rest}.`;
+/** How much of `other` lies in the direction of `tilt`. */
+const along = (tilt: Tilt, other: Tilt): number => (tilt[0] * other[0] + tilt[1] * other[1]) / length(tilt);
+
+/** "What is so: its causes; whatever else is to be said of it." */
+function sentence(says: string, causes: readonly string[], ...rest: string[]): string {
+  const parts = causes.length === 0 ? rest : [causes.join(', and '), ...rest];
+  return `${says}${parts.length === 0 ? '' : ': '}${parts.join('; ')}.`;
 }
