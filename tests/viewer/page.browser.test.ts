@@ -123,6 +123,24 @@ test('leads swapped at the servo: both leads change places, and the sentence say
   expect(await page.locator('.change-list li').count()).toBe(2)
 })
 
+test('a wrong sign is blamed for its own stick; what the record does under the other is said of the record', async () => {
+  const { page } = await openPage()
+  const document = readFileSync(new URL('../answers/rigs/worked-120.rig.json', import.meta.url))
+  await page
+    .locator('input[type=file]')
+    .setInputFiles({ name: 'worked.rig.json', mimeType: 'application/json', buffer: document })
+  await expect.poll(() => page.locator('.machine-name').innerText()).toBe('worked 120')
+  await page.getByRole('tab', { name: 'Mis-set' }).click()
+  await page.getByRole('button', { name: 'Transmitter', exact: true }).click()
+  await page.getByRole('button', { name: 'Turn the sign of the elevator value' }).click()
+  await expect
+    .poll(() => page.locator('.verdict p').allInnerTexts())
+    .toEqual([
+      'Forward elevator tips the machine back: the elevator value has the wrong sign.',
+      'As recorded, right aileron also tips the machine back, by 37 percent: its disc answers 20 degrees out of line, which phase would cure.',
+    ])
+})
+
 test('reload resumes where one was', async () => {
   const { page } = await openPage()
   await page.getByRole('button', { name: 'Servo 3', exact: true }).click()
