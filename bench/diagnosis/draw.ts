@@ -9,7 +9,7 @@
 import type { Reading, ReadingPlace, ReadingsDocument } from '../../packages/mixing/src/diagnosis/readings.ts';
 import { applyChanges, type Change, valueAt } from '../../packages/mixing/src/rig/changes.ts';
 import { predict } from '../../packages/mixing/src/rig/predict.ts';
-import { prepare } from '../../packages/mixing/src/rig/prepare.ts';
+import { type PreparedRig, prepare } from '../../packages/mixing/src/rig/prepare.ts';
 import { readRig } from '../../packages/mixing/src/rig/read.ts';
 import type { Rig } from '../../packages/mixing/src/rig/rig.ts';
 import { type Kind, randomRig } from '../../tests/support/machines.ts';
@@ -163,7 +163,7 @@ export function scattered(random: Random, rig: Rig): Rig {
 }
 
 /** What the machine gives at a place, without any instrument; undefined where it cannot be read. */
-export function trueValue(machine: Rig, prepared: ReturnType<typeof prepare>, place: ReadingPlace): number | undefined {
+export function trueValue(prepared: PreparedRig, place: ReadingPlace): number | undefined {
   const p = predict(prepared, { ...place.sticks, azimuth: place.azimuth, teeter: place.teeter, yawRate: place.yawRate });
   switch (place.measure) {
     case 'horn-angle':
@@ -224,7 +224,7 @@ export function readMachine(random: Random, machine: Rig, options: DrawOptions):
   const wild: number[] = [];
   const readings: Reading[] = [];
   for (const place of places) {
-    const exact = trueValue(machine, prepared, place);
+    const exact = trueValue(prepared, place);
     if (exact === undefined) return undefined;
     const [sd, step] = USUAL[place.measure] as [number, number];
     let stands = exact;

@@ -52,7 +52,7 @@ const SD: Record<string, [sd: number, step: number]> = {
 
 export function readPlace(random: Random, machine: Rig, place: ReadingPlace, errors: BenchErrors): Reading | undefined {
   const prepared = prepare(machine);
-  const exact = trueValue(machine, prepared, place);
+  const exact = trueValue(prepared, place);
   if (exact === undefined || Number.isNaN(exact)) return undefined;
   const [sd, step] = SD[place.measure] as [number, number];
   const turn = machine.rotor.rotation === 'counterclockwise' ? 1 : -1;

@@ -21,7 +21,7 @@ export function rigOf(seed: number, kind: Kind, tail = false): Rig {
 export function itemsOf(machine: Rig, places: readonly ReadingPlace[], random?: Random): Item[] {
   const prepared = prepare(machine);
   return places.map((place) => {
-    const exact = trueValue(machine, prepared, place);
+    const exact = trueValue(prepared, place);
     if (exact === undefined) throw new Error(`${place.measure} cannot be read on this machine`);
     const sd = USUAL_SD[place.measure];
     const value = random ? Math.round((exact + sd * normal(random)) * 10) / 10 : exact;

@@ -21,7 +21,7 @@ const faulty = applyChanges(rig, [HIGH])
 
 /** What an instrument without a zero shows of a machine, to a tenth; horns are read by eye to a whole degree. */
 function shown(machine: typeof rig, place: ReadingPlace): string {
-  const value = trueValue(machine, prepare(machine), place)
+  const value = trueValue(prepare(machine), place)
   if (value === undefined) throw new Error(`${place.measure} cannot be read`)
   return ((place.flipped ? -1 : 1) * value).toFixed(place.measure === 'horn-angle' ? 0 : 1)
 }
