@@ -5,6 +5,10 @@
  * any small thing more. A group therefore holds only causes that are also about as likely: none below RATIO of its
  * likeliest; and the likeliest few, since a group of ten is no help at the bench.
  *
+ * Nor are two told apart of which neither is three times as probable as the other: what one gains by fitting better, the
+ * other has by being the commoner. And beside 'nothing but scatter' stand the likeliest few small faults that scatter may
+ * still hide: they fit a little better each, there are many of them, and so each by itself is the less probable.
+ *
  * Some causes no bench reading can ever split, and they are alike although a free size fits a little better than a whole
  * step: a tooth, an angle, a sub-trim and a neutral pulse all turn one horn; and a servo made for the other usual neutral,
  * two degrees, drowns in the scatter that every machine has, so that it is alike to the same cause without it.
@@ -17,8 +21,12 @@ export const WITHIN = Math.log(3);
 const WITHIN_ONE_HORN = 3;
 const RATIO = 0.06;
 const RATIO_ONE_HORN = 0.02;
+/** Posterior odds within which two causes are as good as one another: 1 to 3. */
+const EVEN = 1 / 3;
+/** What scatter may hide: posterior odds against 'nothing but scatter' of 1 to 25. No source. */
+const HIDDEN = 0.04;
 /** The group of the likeliest cause may be larger than the others: it is the one that is acted on. */
-const MOST_OF_FIRST = 5;
+const MOST_OF_FIRST = 4;
 const MOST = 3;
 
 export function alikeOf(causes: readonly Cause[], record: Rig): number[][] {
@@ -38,9 +46,11 @@ export function alikeOf(causes: readonly Cause[], record: Rig): number[][] {
     for (let j = i + 1; j < causes.length && group.length < most; j++) {
       const other = causes[j] as Cause;
       if (taken.has(j) || other.somethingElse) continue;
-      const share = other.probability / cause.probability;
+      const odds = other.probability / cause.probability;
       const apart = Math.abs(other.logLikelihood - cause.logLikelihood);
-      if ((share >= RATIO && apart <= WITHIN) || (share >= RATIO_ONE_HORN && apart <= WITHIN_ONE_HORN && turnTheSame(i, j))) group.push(j);
+      const fitAlike = odds >= RATIO && apart <= WITHIN;
+      const turnAlike = odds >= RATIO_ONE_HORN && apart <= WITHIN_ONE_HORN && turnTheSame(i, j);
+      if (fitAlike || turnAlike || (i === 0 && odds >= (cause.changes.length === 0 ? HIDDEN : EVEN))) group.push(j);
     }
     if (group.length > 1) {
       groups.push(group);

@@ -20,10 +20,15 @@ const TELLING = 2;
 const MID: Sticks = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
 
 /**
- * Collective positions at which the closing readings are taken with the blade over the nose. The standard set reads the
- * same with it over the tail: the mean of both is the blade's pitch, whatever the ring's tilt and the mast's lean.
+ * Closing readings that the standard set does not take: at the ends of collective with each blade where it was not read
+ * there before. The mean of both is the blade's pitch, whatever the ring's tilt and the mast's lean.
  */
-const OVER_NOSE = [0, 1, -1] as const;
+const OTHER_WAY: readonly [of: number, collective: number, pointing: Pointing][] = [
+  [1, 1, 'nose'],
+  [2, 1, 'tail'],
+  [2, -1, 'nose'],
+  [1, -1, 'tail'],
+];
 
 /** Places where a change may show: the standard set, every blade at mid-stick, and the cyclics' other axis. */
 export function placesFor(rig: Rig): ReadingPlace[] {
@@ -38,18 +43,18 @@ export function placesFor(rig: Rig): ReadingPlace[] {
   });
   const standard = standardSet(rig).map(({ pointing: _, ...place }): ReadingPlace => place);
   const own = [
-    ...rig.rotor.links.map((_, k) => blade(k + 1, {}, 'tail')),
-    ...OVER_NOSE.flatMap((collective) => rig.rotor.links.map((_, k) => blade(k + 1, { collective }, 'nose'))),
-    blade(1, { elevator: 1 }, 'tail'),
-    blade(1, { aileron: 1 }, 'right'),
+    ...rig.rotor.links.flatMap((_, k) => [blade(k + 1, {}, 'tail'), blade(k + 1, {}, 'nose')]),
+    ...OTHER_WAY.map(([of, collective, pointing]) => blade(of, { collective }, pointing)),
   ];
   const known = new Set(standard.map(keyOf));
-  return [...standard.filter(({ of }) => of <= Math.max(3, rig.rotor.blades)), ...own.filter((place) => !known.has(keyOf(place)))].filter(
-    (place) => place.measure !== 'blade-pitch' || place.of <= rig.rotor.blades,
-  );
+  return [
+    ...standard.filter(({ of }) => of <= Math.max(3, rig.rotor.blades)),
+    ...own.filter((place) => !known.has(keyOf(place))),
+  ].filter((place) => place.measure !== 'blade-pitch' || place.of <= rig.rotor.blades);
 }
 
-const keyOf = ({ measure, of, sticks, azimuth, yawRate }: ReadingPlace) => `${measure} ${of} ${JSON.stringify(sticks)} ${azimuth} ${yawRate}`;
+const keyOf = ({ measure, of, sticks, azimuth, yawRate }: ReadingPlace) =>
+  `${measure} ${of} ${JSON.stringify(sticks)} ${azimuth} ${yawRate}`;
 
 export interface AfterOptions {
   posterior: Posterior;
@@ -61,7 +66,11 @@ export interface AfterOptions {
 }
 
 /** What is shown after each change (all changes of a `group` made), and at the end. */
-export function afterEach(changes: readonly Alteration[], groups: readonly number[], options: AfterOptions): { each: Foretold[][]; end: Foretold[] } {
+export function afterEach(
+  changes: readonly Alteration[],
+  groups: readonly number[],
+  options: AfterOptions,
+): { each: Foretold[][]; end: Foretold[] } {
   const { posterior, readings, machines, likeliest, seed } = options;
   const instruments = new Instruments(posterior, readings);
   const places = placesFor(posterior.record).map((place) => instruments.placed(place));
@@ -81,7 +90,12 @@ export function afterEach(changes: readonly Alteration[], groups: readonly numbe
       .map((_place, p) => ({ p, moves: Math.abs((then[p] as number) - (before[p] as number)) / (handSd[p] as number) }))
       .filter(({ moves }) => moves === moves)
       .sort((a, b) => b.moves - a.moves);
-    chosen.push(telling.slice(0, SHOWN).filter(({ moves }, rank) => rank === 0 || moves > TELLING).map(({ p }) => p));
+    chosen.push(
+      telling
+        .slice(0, SHOWN)
+        .filter(({ moves }, rank) => rank === 0 || moves > TELLING)
+        .map(({ p }) => p),
+    );
     before = then;
   });
 
@@ -102,7 +116,8 @@ export function afterEach(changes: readonly Alteration[], groups: readonly numbe
       if (step > 0 && step < changes.length && groups[step] === groups[step - 1]) continue;
       const undo = makeChanges(rig, changes.slice(0, through + 1));
       const reader = new Reader(prepare(rig));
-      for (const p of wanted) note(step, p, instruments.shown(places[p] as ReadingPlace, reader.read(places[p] as ReadingPlace), values));
+      for (const p of wanted)
+        note(step, p, instruments.shown(places[p] as ReadingPlace, reader.read(places[p] as ReadingPlace), values));
       undo();
     }
   }
@@ -128,7 +143,9 @@ function isClosing(record: Rig, { measure, sticks, of, azimuth }: ReadingPlace):
   if (measure === 'slider') return true;
   if (measure !== 'blade-pitch') return false;
   if (cyclic) return of === 1;
-  return azimuth === azimuthFor(record, 'nose', of) && (collective === 0 || of <= 2);
+  const over = (pointing: Pointing) => azimuth === azimuthFor(record, pointing, of);
+  if (collective === 0) return over('nose');
+  return OTHER_WAY.some(([blade, stick, pointing]) => blade === of && stick === collective && over(pointing));
 }
 
 function readAll(rig: Rig, changes: readonly Alteration[], places: readonly ReadingPlace[]): number[] {
