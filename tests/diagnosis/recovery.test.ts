@@ -4,7 +4,7 @@ import { diagnose } from '../../packages/mixing/src/diagnosis/index.ts';
 import type { Cause } from '../../packages/mixing/src/diagnosis/diagnosis.ts';
 import { applyChanges, type Change, valueAt } from '../../packages/mixing/src/rig/changes.ts';
 import type { Rig } from '../../packages/mixing/src/rig/rig.ts';
-import { drawMachine } from '../../bench/diagnosis/draw.ts';
+import { type Drawn, drawMachine } from '../../bench/diagnosis/draw.ts';
 import { standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts';
 import { expectNear } from '../support/expect-near.ts';
 import { KINDS, type Kind } from '../support/machines.ts';
@@ -117,6 +117,14 @@ describe('drawn machines, scatter in every part, noise and rounding on every rea
     // The rates over some hundreds of machines are the bench's business (bench/diagnosis).
     expect(n).toBeGreaterThan(9);
     expect(found).toBeGreaterThan(n / 2);
+  });
+
+  it('a hypothesis that proves worse than it was scored does not stand in the way of the others (seed 16)', () => {
+    // Two wrongs of the tail make each other's readings absurd, and a reversed output the head's.
+    const { record, faults, readings } = drawMachine(16, 'flybar', { places: standardSet, tail: true }) as Drawn;
+    const [first] = diagnose(record, readings).causes;
+    expect(first?.changes.map(({ path }) => path).sort()).toEqual(faults.flatMap(({ changes }) => changes.map(({ path }) => path)).sort());
+    expect(first?.probability).toBeGreaterThan(0.9);
   });
 
   it('one fault is first, or alike, or among the first three (seeds 1 to 15, three kinds)', () => {

@@ -28,8 +28,9 @@ export interface Node {
   /** prior of the deviations: mean and variance of each unknown */
   mean: Float64Array;
   variance: Float64Array;
-  /** where it is linearised */
+  /** where it is linearised, and how many times it was */
   deviation: Float64Array;
+  steps: number;
   h: Float64Array;
   jacobian: Float64Array;
   /** variance of each row, wild ones widened */
@@ -94,6 +95,7 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, worth 
     mean: new Float64Array(n),
     variance: Float64Array.from(model.scatter),
     deviation: new Float64Array(n),
+    steps: 0,
     h: new Float64Array(model.bench.size),
     jacobian: new Float64Array(m * n),
     noise: Float64Array.from(rows, ({ variance }) => variance),
@@ -116,6 +118,7 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, worth 
     // Three faults are not added to: what a fourth would move is not needed.
     linearise(model, node, taken.length === 3);
     assess(model, node);
+    node.steps = step;
     // A hypothesis that is far off stays at its priors: its best fit would be a machine stretched out of all proportion.
     if (node.squares > FAR_OFF * m || node.logPrior + node.logEvidence < worth) break;
     if (step < steps) moveToBest(model, node);

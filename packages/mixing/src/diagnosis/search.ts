@@ -72,7 +72,11 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   const all = new Map<string, Candidate>();
   let top = Number.NEGATIVE_INFINITY;
   const add = (candidate: Candidate): void => {
-    if (candidate.log < top - width.within) return;
+    if (candidate.log < top - width.within) {
+      // What was scored better than it is must not stand beside what was worked out.
+      if (candidate.node) all.delete(keyOf(candidate.taken));
+      return;
+    }
     if (candidate.node) top = Math.max(top, candidate.log);
     const key = keyOf(candidate.taken);
     const known = all.get(key);
@@ -87,10 +91,11 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   singles.forEach(add);
 
   // The tail shares no reading and no part with the rest: what a fault of it does to the evidence, it does beside any other.
+  // One fitted further than the other would count what the fit did to the head as well.
   const tailGain = new Map<Fault, number>();
   moves.forEach((move, s) => {
     const node = singles[s]?.node;
-    if (node && ofTail(move.fault)) tailGain.set(move.fault, node.logEvidence - root.logEvidence);
+    if (node && node.steps === root.steps && ofTail(move.fault)) tailGain.set(move.fault, node.logEvidence - root.logEvidence);
   });
 
   const pairs: Candidate[] = [];
