@@ -4,6 +4,7 @@
  */
 import { coupling } from '../coupling/coupling.ts';
 import { unreachableSays } from '../coupling/explain.ts';
+import { sinDeg } from '../quantities/angles.ts';
 import { applyChanges, type Change } from '../rig/changes.ts';
 import { type Prediction, predict } from '../rig/predict.ts';
 import { prepare } from '../rig/prepare.ts';
@@ -79,7 +80,7 @@ function machinesOf(record: Rig): Told[] {
 
 /** The first of the servos that stand farthest to a side: one on the fore-aft line would tip nothing sideways. */
 function sideServo({ servos }: Rig): 0 | 1 | 2 {
-  const aside = servos.map(({ ball }) => Math.abs(ball.radius * Math.sin((ball.azimuth * Math.PI) / 180)));
+  const aside = servos.map(({ ball }) => Math.abs(ball.radius * sinDeg(ball.azimuth)));
   return aside.findIndex((mm) => mm > Math.max(...aside) - 1e-6) as 0 | 1 | 2;
 }
 

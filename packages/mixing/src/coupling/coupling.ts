@@ -4,8 +4,7 @@
  * Two 3 x 3 matrices of derivatives at a stick position, columns the sticks collective, elevator, aileron (per unit
  * stick): of the ring (height mm, fore-aft tilt, side tilt, degrees) and of the blades (collective, longitudinal, lateral,
  * degrees, blade 1). They are a chain: pulses by sticks (exact, each corner on its own side), ring by horns (exact, from
- * the closure), then ring and blades by the ring's pose (central differences of sixth order on exact poses, whose error
- * was measured below 1e-9 beside extrapolated differences of the sticks, 3e-9 on carelessly set flybar heads).
+ * the closure), then ring and blades by the ring's pose (exact too, but for a settled flybar head: by-pose.ts).
  */
 import { DEG_PER_RAD, radOf } from '../quantities/angles.ts';
 import type { PreparedRig } from '../rig/prepare.ts';

@@ -10,6 +10,7 @@
  * of the record. A cause is given to what it alone would mend: each group of changes is taken back in turn, and those
  * whose absence makes at least a quarter of the largest difference are named, the largest first.
  */
+import { degOf, radOf } from '../quantities/angles.ts';
 import { applyChanges, type Change } from '../rig/changes.ts';
 import type { Rig, Unreachable } from '../rig/rig.ts';
 import { type Cause, causesInWords, degrees, number, partName, wrapDeg } from './causes-in-words.ts';
@@ -174,7 +175,7 @@ function turned(stick: Stick, record: StickEffects, asIs: StickEffects): Finding
   const size = Math.abs(turn);
   if (size <= TURNED_DEG || length(answerOf(asIs[stick])) < NOTHING_DEG) return undefined;
   const verb = acrossVerb(stick, turn);
-  const percent = (deg: number): string => `${number(100 * Math.abs(Math.tan((deg * Math.PI) / 180)), 0)} percent`;
+  const percent = (deg: number): string => `${number(100 * Math.abs(Math.tan(radOf(deg))), 0)} percent`;
   const also = size <= ACROSS_DEG;
   const says =
     size > BACKWARDS_DEG
@@ -304,7 +305,7 @@ function acrossVerb(stick: Stick, turned: number): string {
 
 /** Degrees by which `got` is turned from `asked`, clockwise seen from above. */
 function turnDeg([af, ar]: Tilt, [gf, gr]: Tilt): number {
-  return (Math.atan2(af * gr - ar * gf, af * gf + ar * gr) * 180) / Math.PI;
+  return degOf(Math.atan2(af * gr - ar * gf, af * gf + ar * gr));
 }
 
 const length = ([forward, right]: Tilt): number => Math.hypot(forward, right);

@@ -1,6 +1,6 @@
 /**
- * The letters of the frames, listed once. A vector's name ends in the letter of the frame it is written in:
- * `eye_G` is the lower eye of a link, in frame G. All lengths mm, all angles rad.
+ * The letters of the frames, listed once. Where a vector is declared, its comment says the letter of the frame it is
+ * written in: "lower eyes of the links in G". All lengths mm, all angles rad.
  *
  *   F  machine: x forward (nose), y left, z up along the mast, origin on the mast axis (REP-103's axes)
  *   G  guide: F turned about the mast so that x points along the swashplate's guide; z as in F

@@ -2,6 +2,7 @@
  * What must agree between places of a rig document. Each rule looks at the document as written, keeps silent where the
  * values that it compares are missing or of the wrong kind (those are faults of their own), and tells every breach.
  */
+import { cosDeg, sinDeg } from '../quantities/angles.ts';
 import { show, type DocumentFault } from './fault.ts';
 import type { Rule } from './document.ts';
 import { formatPointer, isObject, parsePointer, lookUp, type Token } from './pointer.ts';
@@ -114,8 +115,7 @@ const ballsInLine: Rule = (document) => {
     const radius = lookUp(document, ['servos', i, 'ball', 'radius']);
     const azimuth = lookUp(document, ['servos', i, 'ball', 'azimuth']);
     if (!isNumber(radius) || !isNumber(azimuth) || radius <= 0) return [];
-    const rad = (azimuth * Math.PI) / 180;
-    balls.push([radius * Math.cos(rad), radius * Math.sin(rad)]);
+    balls.push([radius * cosDeg(azimuth), radius * sinDeg(azimuth)]);
   }
   const [a, b, c] = balls as [[number, number], [number, number], [number, number]];
   const area = Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]));
