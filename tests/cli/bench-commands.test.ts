@@ -72,7 +72,7 @@ describe('diagnose', () => {
       readings: benchReadings.readings.map((item, i) => (i === 10 ? { ...item, value: 9 } : item)),
     };
     const { out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(wild));
-    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: pitch of blade 1, mid-stick, blade 1 pointing to the right, \+9\.0\./);
+    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: pitch of blade 2, mid-stick, blade 2 pointing to the tail, \+9\.0\./);
   }, 30_000);
 
   test.each<[string, (string | number)[], unknown, string]>([
