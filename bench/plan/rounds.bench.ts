@@ -1,6 +1,7 @@
 /**
  * How often a plan brings a hidden machine within the default targets, how often it spoils one that was, and whether what it
- * foretells is then read. Machines with 0 to 3 faults. KIND, COUNT, FIRST, ROUNDS, ZERO, LEAN, FLIP, WILD, TYPEIN, VERBOSE choose.
+ * foretells is then read. Machines with 0 to 3 faults. KIND, COUNT, FIRST, ROUNDS, ZERO, LEAN, FLIP,
+ * SHAFT (the leveller against the mast), WILD, TYPEIN, VERBOSE choose.
  */
 import { drawMachine, normal } from '../diagnosis/draw.ts';
 import { standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts';
@@ -22,7 +23,7 @@ for (const kind of kinds) {
     const drawn = drawMachine(seed, kind, { places: standardSet });
     if (!drawn) continue;
     const random = seededRandom(seed * 13 + 1);
-    const errors = { zero: zeroSd * normal(random), foreAft: leanSd * normal(random), side: leanSd * normal(random), zeroSd, leanSd };
+    const errors = { zero: zeroSd * normal(random), foreAft: leanSd * normal(random), side: leanSd * normal(random), zeroSd, leanSd, onShaft: env('SHAFT', 0) === 1 };
     const result = bringIn(drawn, seed, rounds, errors, env('FLIP', 0) === 1, env('WILD', 0) === 1, env('TYPEIN', 0) === 1);
     if (!result) continue;
     all.push(result);

@@ -23,6 +23,8 @@ export interface BenchErrors {
   side: number;
   zeroSd: number;
   leanSd: number;
+  /** the leveller is laid against the mast, where lean does not show; else against gravity */
+  onShaft: boolean;
 }
 
 export interface RoundResult {
@@ -63,17 +65,24 @@ export function readPlace(random: Random, machine: Rig, place: ReadingPlace, err
     const psi = ((place.azimuth + ahead) * Math.PI) / 180;
     stands -= errors.foreAft * Math.sin(psi) + turn * errors.side * Math.cos(psi);
     if (place.measure === 'blade-pitch') zero = errors.zero;
-  } else if (place.measure === 'fore-aft-tilt') stands += errors.foreAft;
-  else if (place.measure === 'side-tilt') stands += errors.side;
+  } else if (place.measure === 'fore-aft-tilt') stands += errors.onShaft ? 0 : errors.foreAft;
+  else if (place.measure === 'side-tilt') stands += errors.onShaft ? 0 : errors.side;
   const shown = zero + (place.flipped ? -stands : stands) + sd * normal(random);
-  const withGauge = errors.zeroSd > 0 && place.measure === 'blade-pitch';
-  return { ...place, value: Math.round(shown / step) * step, sd, ...(withGauge ? { instrument: 0 } : {}) };
+  const by = instrumentsOf(errors).findIndex(({ measures }) => measures.includes(place.measure));
+  return { ...place, value: Math.round(shown / step) * step, sd, ...(by < 0 ? {} : { instrument: by }) };
+}
+
+/** Instruments that are told of in the document, and what is read with each. */
+function instrumentsOf({ zeroSd, onShaft }: BenchErrors) {
+  const gauge = { instrument: { name: 'pitch gauge', reference: 'gravity' as const, zeroSd, step: 0.1 }, measures: ['blade-pitch'] };
+  const leveller = { instrument: { name: 'leveller', reference: 'shaft' as const, zeroSd: 0, step: 0.1 }, measures: ['fore-aft-tilt', 'side-tilt'] };
+  return [...(zeroSd > 0 ? [gauge] : []), ...(onShaft ? [leveller] : [])];
 }
 
 export function documentOf(items: Item[], errors: BenchErrors): ReadingsDocument {
   return {
     format: 'swashtrue-readings/1',
-    instruments: errors.zeroSd > 0 ? [{ name: 'pitch gauge', reference: 'gravity', zeroSd: errors.zeroSd, step: 0.1 }] : [],
+    instruments: instrumentsOf(errors).map(({ instrument }) => instrument),
     lean: { foreAftSd: errors.leanSd, sideSd: errors.leanSd },
     readings: items,
   };

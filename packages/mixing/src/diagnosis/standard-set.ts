@@ -134,9 +134,9 @@ function tailPlaces(rig: Rig): SetPlace[] {
 
 /**
  * How often the true fault was first, first or alike, and among the first three, in percent: one fault on drawn machines
- * with direct heads, scatter in every part (bench/diagnosis/calibration.bench.ts, FAULTS=1; 400 and 150 machines).
+ * with direct heads, scatter in every part (bench/diagnosis/calibration.bench.ts, FAULTS=1; 300 and 150 machines).
  */
 export const HIT_RATES = {
-  standard: { first: 80, firstOrAlike: 87, inThree: 95 },
-  short: { first: 67, firstOrAlike: 80, inThree: 90 },
+  standard: { first: 80, firstOrAlike: 96, inThree: 98 },
+  short: { first: 67, firstOrAlike: 88, inThree: 91 },
 } as const;
