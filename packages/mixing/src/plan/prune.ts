@@ -3,16 +3,16 @@
  *
  * A search that aims well inside every target turns many a thing a little. Each change is left out in turn, the least welcome
  * first (travel, a curve's end, sub-trim, a mix value, then links, then cures), and stays out where the chance that all
- * targets are met (where that is past hope, the share of them that are) falls by no more than one drawn machine in a hundred, and by no more than KEPT in all.
+ * targets are met (where that is past hope, the share of them that are) falls by no more than one drawn machine of those weighed, and by no more than KEPT in all.
  */
 import { type Assessor, HOPELESS } from './meets.ts';
 import type { Alteration } from './place.ts';
 
 /** Machines on which a change is weighed: fewer than a plan is judged on, since each change is weighed on all of them. */
-const WEIGHED = 80;
+const WEIGHED = 160;
 /** What one change, and all that are left out, may cost of the chance. No source. */
-const LEFT_OUT = 0.013;
-const KEPT = 0.013;
+const LEFT_OUT = 0.0065;
+const KEPT = 0.0065;
 
 /** The least welcome first: what bends the middle's meaning before what a link would do. */
 const WELCOME: readonly RegExp[] = [
