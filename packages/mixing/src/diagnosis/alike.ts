@@ -17,8 +17,8 @@ import type { Rig } from '../rig/rig.ts';
 import type { Cause } from './diagnosis.ts';
 
 export const WITHIN = Math.log(3);
-/** Of what turns the same horn: e^3 is what an angle of free size can fit better than a tooth of 14 degrees. */
-const WITHIN_ONE_HORN = 3;
+/** Of what turns the same horn: a reading may tell its size, and no reading what it is that turns it. */
+const WITHIN_ONE_HORN = 6;
 const RATIO = 0.06;
 const RATIO_ONE_HORN = 0.02;
 /** Posterior odds within which two causes are as good as one another: 1 to 3. */
