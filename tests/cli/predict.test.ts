@@ -89,7 +89,7 @@ describe('predict in words', () => {
     const { status, out } = await program.run(['predict', rigFile(), '--case', '{"elevator":1,"azimuth":90}']);
     expect(status).toBe(0);
     expect(out).toMatch(/^elevator \+1, blade 1 at 90 deg\n/);
-    expect(out).toMatch(/output pulse +1472\.0 +1616\.0 +1472\.0 +us/);
+    expect(out).toMatch(/output pulse +1472\.0 +1616\.0 +1472\.0 +µs/);
     expect(out).toMatch(/servo horn +-4\.80 +\+9\.60 +-4\.80 +deg/);
     expect(out).toMatch(/swashplate height 59\.997 mm, fore-aft tilt \+4\.98\d deg, side tilt 0\.000 deg/);
     expect(out).not.toMatch(/-0\.000|NaN|undefined/);

@@ -158,6 +158,12 @@ test('of two changes the one that turned a fault round is named, not one that ha
   );
 });
 
+test("a servo's rate is told in the thousandths in which it differs", () => {
+  const rate = worked.servos[0].rate * 1.12;
+  const { headline, more } = said(worked, { path: '/servos/0/rate', to: rate });
+  expect([headline, ...more].join(' ')).toMatch(/servo 1's rate is 0\.112 degrees a microsecond instead of 0\.1[;.]/);
+});
+
 test('phase is called a cure only where both sticks are turned alike', () => {
   // Its disc answers elevator 5.8 degrees to the left of it and aileron 2.2 behind it: seen from above, opposite ways round.
   const apart = rigOf(JSON.parse(readFileSync(new URL('../answers/rigs/plain-flybar.rig.json', import.meta.url), 'utf8')));

@@ -31,10 +31,10 @@ describe('an adjustment says what to do and how to undo it', () => {
     ['/rotor/links/1', { by: 0.2 }, 'Make blade 2 link 0.2 mm longer: half a turn out (0.4 mm a turn). To undo, half a turn in.'],
     ['/servos/0/horn/length', { by: 2.5 }, "Move the ball on servo 1's horn to the next hole out from the shaft (2.5 mm). To undo, as many in to it."],
     ['/servos/2/output', { to: 2 }, "Plug servo 3's lead into output 2. To undo, back into output 3. Leads are swapped as a pair: move both before anything else."],
-    ['/transmitter/outputs/0/subtrim', { by: 4 }, "Add 4 us to output 1's sub-trim. To undo, take off 4 us again."],
-    ['/transmitter/outputs/0/subtrim', { by: -4 }, "Take 4 us off output 1's sub-trim. To undo, add 4 us again."],
+    ['/transmitter/outputs/0/subtrim', { by: 4 }, "Add 4 µs to output 1's sub-trim. To undo, take off 4 µs again."],
+    ['/transmitter/outputs/0/subtrim', { by: -4 }, "Take 4 µs off output 1's sub-trim. To undo, add 4 µs again."],
     ['/transmitter/mix/phase', { by: -3 }, 'Take 3 degrees off mix phase. To undo, add 3 degrees again.'],
-    ['/transmitter/outputs/2/neutral', { to: 760 }, `Set output 3's neutral to 760 us. To undo, set it back to ${rig.transmitter.outputs[2].neutral} us.`],
+    ['/transmitter/outputs/2/neutral', { to: 760 }, `Set output 3's neutral to 760 µs. To undo, set it back to ${rig.transmitter.outputs[2].neutral} µs.`],
   ])('%s %j', (path, change, says) => {
     expect(adjustmentSays(rig, { path, ...change } as never)).toBe(says);
   });

@@ -1,7 +1,7 @@
 /**
  * Whole machines whose answers were worked out elsewhere, before this library was: six of each kind with their cases and coupling
  * (copied as they came into tests/answers/), and the worked values that the definition of the mechanism gives for the
- * level 120 degree machine. Their numbers are printed to 13 significant digits, so that a pulse of 1700 us is itself
+ * level 120 degree machine. Their numbers are printed to 13 significant digits, so that a pulse of 1700 µs is itself
  * rounded by up to 5e-10.
  */
 import { readFileSync } from 'node:fs';

@@ -69,7 +69,7 @@ function inWords(rig: Rig, prediction: Prediction): string {
   const servos = prediction.servos ?? [];
   const rows = [
     ['', ...rig.servos.map((_, i) => String(i + 1)), ''],
-    ['output pulse', ...prediction.outputs.map(({ pulse, saturated }) => `${fixed(pulse, 1)}${saturated ? '!' : ''}`), 'us'],
+    ['output pulse', ...prediction.outputs.map(({ pulse, saturated }) => `${fixed(pulse, 1)}${saturated ? '!' : ''}`), 'µs'],
     ['servo horn', ...servos.map((servo) => signed(servo.horn, 2)), 'deg'],
   ];
   if (servos.some((servo) => servo.lever !== undefined)) {
@@ -98,7 +98,7 @@ function inWords(rig: Rig, prediction: Prediction): string {
   }
   if (prediction.unreachable !== undefined) lines.push(`  ${tooShort(rig, prediction.unreachable)}`);
   if (tail !== undefined) {
-    const start = `  tail pulse ${fixed(tail.pulse, 1)}${tail.saturated ? '!' : ''} us, horn ${signed(tail.horn, 2)} deg`;
+    const start = `  tail pulse ${fixed(tail.pulse, 1)}${tail.saturated ? '!' : ''} µs, horn ${signed(tail.horn, 2)} deg`;
     const slid = tail.slider === undefined ? '' : `, slider ${signed(tail.slider, 3)} mm`;
     const past =
       tail.past === undefined || tail.past === 0 ? '' : ` (a command ${fixed(Math.abs(tail.past), 3)} mm past its stop)`;

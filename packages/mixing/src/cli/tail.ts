@@ -41,7 +41,7 @@ function inWords({ rudder, gyro, left, centre, right, equal, says, adjustments }
       ['full left rudder', ...cells(left)],
       ['mid-stick', ...cells(centre)],
       ['full right rudder', ...cells(right)],
-      ['', 'us', 'deg', 'mm', 'mm', 'deg'],
+      ['', 'µs', 'deg', 'mm', 'mm', 'deg'],
     ]),
   ];
   if ([left, centre, right].some((end) => end.saturated)) lines.push('  ! held by a limit of the output or of the gyro');

@@ -93,7 +93,8 @@ function singleSays(record: Rig, machine: Rig, { path }: Change): string {
   if (unit === 'mm')
     return `${partName(record, path)} is ${number(Math.abs(after - before), 2)} mm ${after > before ? 'long' : 'short'}`;
   const words = mix ? `the ${mix[1]} value` : path === '/transmitter/mix/phase' ? 'the phase' : partName(record, path);
-  return `${words} is ${number(after, 1)}${unitWord(unit)} instead of ${number(before, 1)}`;
+  const digits = unit === 'degree/us' ? 4 : 1;
+  return `${words} is ${number(after, digits)}${unitWord(unit)} instead of ${number(before, digits)}`;
 }
 
 /** A part in a sentence: "servo 2's link", without the name that stands in brackets where a list tells servos apart. */
@@ -105,8 +106,14 @@ export function partName(rig: Rig, path: string): string {
 const inWords = (value: unknown): string =>
   value === undefined ? 'nothing' : value === true ? 'on' : value === false ? 'off' : String(value);
 
-const unitWord = (unit: string): string =>
-  ({ degree: ' degrees', us: ' microseconds', percent: ' percent', mm: ' mm' })[unit] ?? '';
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  degree: ' degrees',
+  us: ' microseconds',
+  percent: ' percent',
+  mm: ' mm',
+  'degree/us': ' degrees a microsecond',
+};
+const unitWord = (unit: string): string => UNIT_WORDS[unit] ?? '';
 
 const teeth = (count: number): string => (Math.abs(count) === 1 ? 'one tooth' : `${Math.abs(count)} teeth`);
 

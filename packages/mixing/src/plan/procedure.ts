@@ -24,7 +24,7 @@ export const PROCEDURE: readonly ProcedureStep[] = [
   { name: 'record-lengths', stage: 'record', says: 'Write down every link length and horn hole as found.', marks: ['records'] },
   { name: 'links-off', stage: 'links-off', says: 'Take the links off the servo horns, so that nothing can be strained.', marks: [] },
   { name: 'record-settings', stage: 'record', says: 'Switch on. Write down every setting as found before any is changed.', marks: ['powered'] },
-  { name: 'pulse', stage: 'pulse', says: "Each output's neutral pulse is its servo's own, 1520 or 1500 us or what the maker says.", marks: ['powered'] },
+  { name: 'pulse', stage: 'pulse', says: "Each output's neutral pulse is its servo's own, 1520 or 1500 µs or what the maker says.", marks: ['powered'] },
   { name: 'sub-trims-zero', stage: 'plain', says: 'All sub-trims to zero.', marks: ['powered'] },
   { name: 'plain-settings', stage: 'plain', says: 'Travel, rates and pitch curve plain; the layout that of the machine.', marks: ['powered'] },
   { name: 'leads', stage: 'leads', says: 'Each lead in its output: move one stick, see that the right horns answer.', marks: ['powered', 'direction'] },

@@ -90,7 +90,7 @@ function byOf(rig: Rig, path: string, what: string, by: number): string {
   return `${verb} ${amount} ${word} ${what}${effect}. To undo, ${undo} ${amount} again.`;
 }
 
-const unitWords = (unit: string) => ({ us: ' us', percent: ' percent', degree: ' degrees', mm: ' mm' })[unit] ?? '';
+const unitWords = (unit: string) => ({ us: ' µs', percent: ' percent', degree: ' degrees', mm: ' mm' })[unit] ?? '';
 
 function listed(value: unknown, path: string): string {
   if (Array.isArray(value)) return value.map((entry) => listed(entry, path)).join(', ');

@@ -18,7 +18,13 @@ export function valueInWords(value: unknown, unit: string): string {
   return String(value);
 }
 
-const UNIT_WORDS: Readonly<Record<string, string>> = { degree: '°', deg: '°', us: 'µs', percent: '%', ratio: '' };
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  degree: '°',
+  us: 'µs',
+  percent: '%',
+  'degree/us': '°/µs',
+  'us/(degree/s)': 'µs per °/s',
+};
 const unitInWords = (unit: string): string => UNIT_WORDS[unit] ?? unit;
 
 /** Each change in its order, with the value before and after it. */

@@ -5,8 +5,16 @@ import { written } from '../ui/live.tsx'
 /** A unit as it stands beside a number on the page. */
 export function shownUnit(path: string): string {
   const unit = unitAt(path)
-  const short: Record<string, string> = { degree: '°', us: 'µs', percent: '%', mm: 'mm', 'degree/us': '°/µs' }
-  return short[unit] ?? unit
+  return SHORT[unit] ?? unit
+}
+
+const SHORT: Readonly<Record<string, string>> = {
+  degree: '°',
+  us: 'µs',
+  percent: '%',
+  'degree/us': '°/µs',
+  'us/(degree/s)': 'µs per °/s',
+  'degree/s': '°/s',
 }
 
 const digitsOf = (value: number): number =>
