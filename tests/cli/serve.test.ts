@@ -117,3 +117,13 @@ test('a port in use, a port that is none and a page not built are each said', as
   for (const wrong of ['http', '-1', '65536', '80.5', ' 80', '1e3']) expect(() => portFrom(wrong)).toThrow(ServeError);
   expect([portFrom(undefined), portFrom(''), portFrom('0'), portFrom('65535')]).toEqual([0, 0, 0, 65535]);
 });
+
+test('a page that is built again while it is served is given as it is then, and an older one’s files are no more', async () => {
+  const old = join(directory, 'assets', 'old.js');
+  writeFileSync(old, 'old');
+  expect((await ask('/assets/old.js')).body).toBe('old');
+  rmSync(old);
+  writeFileSync(join(directory, 'assets', 'new.js'), 'new');
+  expect((await ask('/assets/old.js')).status).toBe(404);
+  expect((await ask('/assets/new.js')).body).toBe('new');
+});

@@ -3,7 +3,7 @@
  * Takes the folder of the page, a port (0: any free one) and, where there is one, the rig document that the page is to
  * open; gives the address. The document stands at a fixed URL beside the page (`OPENED_RIG`), where the page looks.
  */
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
@@ -61,11 +61,7 @@ export async function servePage({ directory = builtPageDirectory(), port = 0, op
       'page: got no built page, expected packages/viewer/dist/index.html; run `npm run build` at the top of the clone',
     );
   }
-  // It lists the folder's files once and serves those names only, so that no path leads out of the folder.
-  const files = sirv(directory, {
-    etag: true,
-    setHeaders: (response) => response.setHeader('Cache-Control', 'no-cache'),
-  });
+  const files = filesOf(directory);
   const server = createServer((request, response) => answer(request, response, files, openedRig));
   await listening(server, port);
   const { port: got } = server.address() as AddressInfo;
@@ -73,6 +69,26 @@ export async function servePage({ directory = builtPageDirectory(), port = 0, op
 }
 
 type Files = (request: IncomingMessage, response: ServerResponse, next: () => void) => void;
+
+/**
+ * The folder's files, listed anew where the page was built again while it is served: an older page's files are gone then,
+ * and reading one that is listed but gone would end the program.
+ */
+function filesOf(directory: string): Files {
+  let files: Files | undefined;
+  let listed = '';
+  return (request, response, next) => {
+    const now = [directory, join(directory, 'assets'), join(directory, 'index.html')]
+      .map((path) => statSync(path, { throwIfNoEntry: false })?.mtimeMs)
+      .join(' ');
+    if (files === undefined || now !== listed) {
+      listed = now;
+      // It lists the folder's files and serves those names only, so that no path leads out of the folder.
+      files = sirv(directory, { etag: true, setHeaders: (served) => served.setHeader('Cache-Control', 'no-cache') });
+    }
+    files(request, response, next);
+  };
+}
 
 function answer(request: IncomingMessage, response: ServerResponse, files: Files, openedRig: string | undefined): void {
   response.setHeader('X-Content-Type-Options', 'nosniff');
