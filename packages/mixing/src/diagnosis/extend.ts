@@ -26,20 +26,54 @@ export interface Column {
   cr: number;
 }
 
+/** What every extension of a node is reckoned from: worked out once a node. */
+export interface Standing {
+  /** J (d - mu): what the linearised readings owe to the deviations */
+  linear: Float64Array;
+  /** r' S^-1 r, wild readings widened */
+  squares: number;
+  /** log of what the single wild readings add */
+  logWild: number;
+}
+
+export function standingOf(model: Model, node: Node): Standing {
+  const { m, n } = model;
+  const { jacobian, deviation, mean, weighted, h } = node;
+  const linear = new Float64Array(m);
+  let squares = 0;
+  for (let i = 0; i < m; i++) {
+    let sum = 0;
+    for (let k = 0; k < n; k++) {
+      const slope = jacobian[i * n + k] as number;
+      if (slope !== 0) sum += slope * ((deviation[k] as number) - (mean[k] as number));
+    }
+    linear[i] = sum;
+    const row = model.rows[i] as { value: number; wildVariance: number };
+    const before = h[i] as number;
+    const was = before === before ? row.value - before + sum : Math.sqrt(row.wildVariance) + sum;
+    squares += was * (weighted[i] as number);
+  }
+  return { linear, squares, logWild: wildSum(node) };
+}
+
 /**
  * `bend`: by how much readings of the record's machine miss the straight line at the middle of the branch. The slope
  * there is then steeper by twice that over its size, as on a parabola.
  */
 export function columnOf(model: Model, node: Node, k: number, bend?: Float64Array, branch?: Branch): Column {
   const { m, n } = model;
+  const { jacobian, precision } = node;
   const b = branch ? branchMean(branch) : 0;
-  const j = Float64Array.from({ length: m }, (_, i) => (node.jacobian[i * n + k] as number) + (bend && b !== 0 ? (2 * (bend[i] as number)) / b : 0));
-  const weighted = times(node.precision, m, j);
+  const steeper = bend && b !== 0 ? 2 / b : 0;
+  const j = scratch(m);
+  for (let i = 0; i < m; i++) j[i] = (jacobian[i * n + k] as number) + (bend ? steeper * (bend[i] as number) : 0);
+  const weighted = times(precision, m, j);
   const column: Column = { weighted, a: dot(j, weighted), t: dot(j, node.weighted), cc: 0, cj: 0, cr: 0 };
   if (bend) {
     // The middle is b j_0 + bend away, which is b j - bend with the slope j taken there.
-    const c = Float64Array.from(bend, (v) => -v);
-    column.bent = times(node.precision, m, c);
+    const c = j;
+    for (let i = 0; i < m; i++) c[i] = -(bend[i] as number);
+    column.bent = times(precision, m, c);
     column.cc = dot(c, column.bent);
     column.cj = dot(c, weighted);
     column.cr = dot(c, node.weighted);
@@ -47,12 +81,14 @@ export function columnOf(model: Model, node: Node, k: number, bend?: Float64Arra
   return column;
 }
 
+/** A symmetric matrix times a vector. */
 function times(matrix: Float64Array, m: number, v: Float64Array): Float64Array {
   const out = new Float64Array(m);
   for (let i = 0; i < m; i++) {
     const x = v[i] as number;
     if (x === 0) continue;
-    for (let l = 0; l < m; l++) out[l] = (out[l] as number) + x * (matrix[i * m + l] as number);
+    const row = i * m;
+    for (let l = 0; l < m; l++) out[l] = (out[l] as number) + x * (matrix[row + l] as number);
   }
   return out;
 }
@@ -64,7 +100,7 @@ function dot(a: Float64Array, b: Float64Array): number {
 }
 
 /** Change of the log evidence (rows alone) by a fault of a size. */
-export function sizedGain(model: Model, node: Node, column: Column, branch: Branch): number {
+export function sizedGain(model: Model, node: Node, column: Column, branch: Branch, { logWild } = standingOf(model, node)): number {
   const b = branchMean(branch);
   const w2 = branchVariance(branch);
   const { a, cc, cj, cr, bent } = column;
@@ -80,37 +116,30 @@ export function sizedGain(model: Model, node: Node, column: Column, branch: Bran
     const qii = (node.precision[i * model.m + i] as number) - (c * c) / p;
     sum += wildTerm(model, node, i, q, qii);
   }
-  return gain + Math.log(1 + sum) - wildSum(node);
+  return gain + Math.log(1 + sum) - logWild;
 }
 
 /** Log evidence of an exact change whose readings are h, with the parent's S; the looks are the caller's. */
-export function exactEvidence(model: Model, node: Node, h: Float64Array): number {
-  const { m, n } = model;
+export function exactEvidence(model: Model, node: Node, h: Float64Array, { linear, squares, logWild } = standingOf(model, node)): number {
+  const { m, rows } = model;
+  const { precision } = node;
   // Against the parent's own linearised readings at its prior mean, r holds y - h + J (d - mu).
   const r = scratch(m);
-  let quadBefore = 0;
   for (let i = 0; i < m; i++) {
-    let linear = 0;
-    for (let k = 0; k < n; k++) {
-      const slope = node.jacobian[i * n + k] as number;
-      if (slope !== 0) linear += slope * ((node.deviation[k] as number) - (node.mean[k] as number));
-    }
-    const row = model.rows[i] as { value: number; variance: number; wildVariance: number };
-    const before = node.h[i] as number;
-    const was = before === before ? row.value - before + linear : Math.sqrt(row.wildVariance) + linear;
-    quadBefore += was * (node.weighted[i] as number);
+    const row = rows[i] as { value: number; variance: number };
     const now = h[i] as number;
-    r[i] = now === now ? row.value - now + linear : UNREACHED * Math.sqrt(row.variance);
+    r[i] = now === now ? row.value - now + (linear[i] as number) : UNREACHED * Math.sqrt(row.variance);
   }
   let quad = 0;
   let sum = 0;
   for (let i = 0; i < m; i++) {
+    const row = i * m;
     let q = 0;
-    for (let j = 0; j < m; j++) q += (node.precision[i * m + j] as number) * (r[j] as number);
+    for (let j = 0; j < m; j++) q += (precision[row + j] as number) * (r[j] as number);
     quad += q * (r[i] as number);
-    sum += wildTerm(model, node, i, q, node.precision[i * m + i] as number);
+    sum += wildTerm(model, node, i, q, precision[row + i] as number);
   }
-  return node.logEvidence - node.logLooks - wildSum(node) - 0.5 * (quad - quadBefore) + Math.log(1 + sum);
+  return node.logEvidence - node.logLooks - logWild - 0.5 * (quad - squares) + Math.log(1 + sum);
 }
 
 /** Standard deviations by which a reading counts as missed that the changed machine could not have given: as rare as a wild one. */

@@ -5,7 +5,7 @@
  */
 import type { Branch, Fault } from './faults.ts';
 import { clash } from './faults.ts';
-import { columnOf, exactEvidence, sizedGain, type Column } from './extend.ts';
+import { columnOf, exactEvidence, sizedGain, standingOf, type Column } from './extend.ts';
 import type { Model } from './model.ts';
 import { branchMean, type FaultTaken, logPriorOf, type Node, setMachine, workOut } from './node.ts';
 
@@ -242,6 +242,7 @@ function withBend(model: Model, root: Node, move: Move): Move {
 const SEEN = 0.05;
 
 function extendSized(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
+  const standing = standingOf(model, node);
   let column: Column | undefined;
   let columnFor = -1;
   for (const move of moves) {
@@ -250,7 +251,7 @@ function extendSized(model: Model, node: Node, moves: readonly Move[], may: (mov
     if (columnFor !== move.k) column = columnOf(model, node, move.k, move.bend, move.branch);
     columnFor = move.bend ? -1 : move.k;
     const taken = [...node.taken, takenOf(move)];
-    out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + sizedGain(model, node, column as Column, move.branch) });
+    out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + sizedGain(model, node, column as Column, move.branch, standing) });
   }
 }
 
@@ -266,6 +267,7 @@ function extendExact(
 ): void {
   const { bench } = model;
   const h = new Float64Array(bench.size);
+  const standing = standingOf(model, node);
   const tailFree = !node.taken.some(({ fault }) => ofTail(fault));
   for (const move of moves) {
     if (move.branch || !may(move)) continue;
@@ -277,6 +279,6 @@ function extendExact(
     }
     setMachine(model, taken, node.deviation);
     bench.evaluate(node.deviation, h);
-    out.push({ taken, log: logPriorOf(model, taken) + exactEvidence(model, node, h) + model.looks.score(h, bench) });
+    out.push({ taken, log: logPriorOf(model, taken) + exactEvidence(model, node, h, standing) + model.looks.score(h, bench) });
   }
 }
