@@ -47,7 +47,7 @@ function place(rig: Rig, measure: Measure, of: number, sticks: Partial<Sticks>, 
  * Of a dozen such sets that were tried on 220 drawn machines each, this one told the fault most often and led to the best
  * plans (bench/diagnosis, bench/plan). Both blades are read as often as one another, so that what is between them is
  * known as well as what they have in common; over the tail and over the nose, so that the blade's pitch is told from the
- * ring's tilt; and across each cyclic stick once, which with the ring's own tilt there finds phase.
+ * ring's tilt; and across each cyclic stick at both its ends, which with the ring's own tilt there finds phase.
  */
 export function standardSet(rig: Rig): SetPlace[] {
   const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) =>
@@ -79,11 +79,11 @@ export function standardSet(rig: Rig): SetPlace[] {
     ...level(forward),
     blade(1, forward, 'right'),
     blade(1, forward, 'tail'),
-    blade(2, aft, 'right'),
+    blade(2, aft, 'tail'),
     ...level(right),
     blade(1, right, 'tail'),
     blade(1, right, 'right'),
-    blade(2, left, 'tail'),
+    blade(2, left, 'right'),
     ...tailPlaces(rig),
   ];
 }

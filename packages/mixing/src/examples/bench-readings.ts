@@ -42,11 +42,11 @@ export const benchReadings = {
     { measure: 'side-tilt', sticks: { elevator: 1 }, value: 2 },
     gauge(270, 4.9, { sticks: { elevator: 1 } }),
     gauge(0, 3.5, { sticks: { elevator: 1 } }),
-    gauge(90, -4.7, { of: 2, sticks: { elevator: -1 } }),
+    gauge(180, 3.4, { of: 2, sticks: { elevator: -1 } }),
     { measure: 'fore-aft-tilt', sticks: { aileron: 1 }, value: -1.2 },
     { measure: 'side-tilt', sticks: { aileron: 1 }, value: 6.8 },
     gauge(0, 8.2, { sticks: { aileron: 1 } }),
     gauge(270, 0.3, { sticks: { aileron: 1 } }),
-    gauge(180, -1.5, { of: 2, sticks: { aileron: -1 } }),
+    gauge(90, 0.2, { of: 2, sticks: { aileron: -1 } }),
   ],
 };
