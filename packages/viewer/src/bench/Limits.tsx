@@ -4,6 +4,7 @@ const LIMITS: readonly string[] = [
   'Swapped leads of two side servos that are alike do just what a wrong aileron sign does. Follow the wires.',
   'One step of a link, 0.2 mm, is half a degree of blade or more; a 0.4 mm one a whole degree.',
   'Two degrees at one servo’s neutral drown in the scatter that every machine has. That is no fault.',
+  'A leveller on gravity shows the bench’s lean and the swashplate’s tilt as one. Lay it against the mast.',
 ]
 
 export function Limits() {
