@@ -68,7 +68,8 @@ export class Bench {
   readonly pastMm: Float64Array;
   private readonly sessionOfItem: Int32Array;
   private readonly slopes: SlopesOfSession;
-  private readonly slots: (Slot | undefined)[];
+  /** of each unknown; none for a zero or a lean */
+  readonly slots: readonly (Slot | undefined)[];
   private readonly zeroAt: number;
 
   constructor(
@@ -171,19 +172,20 @@ export class Bench {
     jacobian?.fill(0);
     for (const session of this.sessions) {
       for (const made of session.made) {
-        const { holder, key } = made.slot;
-        undo.push({ slot: made.slot, value: holder[key] });
-        if ('by' in made) holder[key] = (holder[key] as number) + made.by;
+        const { slot } = made;
+        const was = slot.holder[slot.key];
+        undo.push({ slot, value: was });
+        if ('by' in made) this.work.write(slot, (was as number) + made.by);
         else {
-          holder[key] = made.to;
-          replaced.add(made.slot);
+          this.work.write(slot, made.to);
+          replaced.add(slot);
         }
       }
       this.readSession(session, h, jacobian, replaced, wanted);
     }
     for (let i = undo.length - 1; i >= 0; i--) {
       const { slot, value } = undo[i] as { slot: Slot; value: unknown };
-      slot.holder[slot.key] = value;
+      this.work.write(slot, value);
     }
     this.addInstruments(deviation, h, jacobian);
   }
@@ -195,7 +197,7 @@ export class Bench {
     replaced: ReadonlySet<Slot>,
     wanted: Float64Array | undefined,
   ): void {
-    const prepared = prepare(this.work.rig);
+    const prepared = this.work.prepare();
     const pose = this.pose;
     if (jacobian) this.slopes.start(prepared, replaced, wanted);
     for (const setting of session.settings) this.readSetting(prepared, pose, setting, h, jacobian);

@@ -22,8 +22,9 @@ export function machineAsFound(
   return machine.rig;
 }
 
-/** A machine as found with every `adjusted` item of the readings made to it, in their order. */
+/** A machine as found with every `adjusted` item of the readings made to it, in their order; itself where there is none. */
 export function machineNow(asFound: Rig, readings: ReadingsDocument): Rig {
+  if (!readings.readings.some(({ kind }) => kind === 'adjusted')) return asFound;
   const machine = new WorkMachine(asFound);
   for (const item of readings.readings) {
     if (item.kind !== 'adjusted') continue;

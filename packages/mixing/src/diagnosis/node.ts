@@ -51,16 +51,23 @@ export interface Node {
 
 /** log prior of a set of faults: how many there are, and the share of each; places in a set have no order. */
 export function logPriorOf(model: Model, taken: readonly FaultTaken[]): number {
+  return taken.reduce((sum, one) => sum + logShareOf(one), logCountOf(model, taken.length));
+}
+
+/** log prior of so many faults, in any order. */
+export function logCountOf(model: Model, count: number): number {
   const { counts } = model.priors;
-  const k = taken.length as 0 | 1 | 2 | 3;
+  const k = count as 0 | 1 | 2 | 3;
   const total = counts[0] + counts[1] + counts[2] + counts[3];
-  let sum = Math.log(counts[k] / total) + Math.log(k === 3 ? 6 : k === 2 ? 2 : 1);
-  for (const { fault, branch } of taken) {
-    // A branch holds that part of the sizes which it covers.
-    const whole = fault.branches.reduce((width, { least, most }) => width + most - least, 0);
-    sum += Math.log(fault.share) + (branch ? Math.log((branch.most - branch.least) / whole) : 0);
-  }
-  return sum;
+  return Math.log(counts[k] / total) + Math.log(k === 3 ? 6 : k === 2 ? 2 : 1);
+}
+
+/** What one fault adds to the log prior. */
+export function logShareOf({ fault, branch }: FaultTaken): number {
+  if (!branch) return Math.log(fault.share);
+  // A branch holds that part of the sizes which it covers.
+  const whole = fault.branches.reduce((width, { least, most }) => width + most - least, 0);
+  return Math.log(fault.share) + Math.log((branch.most - branch.least) / whole);
 }
 
 export const branchMean = ({ least, most }: Branch): number => (least + most) / 2;
@@ -68,16 +75,27 @@ export const branchVariance = ({ least, most }: Branch): number => (most - least
 
 /** Sets the working copy to the machine of these faults with these deviations. */
 export function setMachine(model: Model, taken: readonly FaultTaken[], deviation: Float64Array): void {
-  const { bench, unknowns } = model;
-  const { work } = bench;
+  const { work, slots } = model.bench;
   work.restore();
   for (const { fault } of taken) work.assign(fault.singles);
   for (let k = 0; k < model.n; k++) {
     const d = deviation[k] as number;
-    if (d === 0 || unknowns[k]?.document !== 'rig') continue;
-    const slot = work.slot((unknowns[k] as { path: string }).path);
+    const slot = slots[k];
+    if (d === 0 || slot === undefined) continue;
     work.set(slot, (slot.holder[slot.key] as number) + d);
   }
+}
+
+/** Reads, into `h`, the machine that `setMachine` set with this deviation, with one more exact fault in it for the while. */
+export function readWith({ bench, placeOf }: Model, fault: Fault, deviation: Float64Array, h: Float64Array): void {
+  const { work } = bench;
+  const before = fault.singles.map(({ path }) => work.get(path));
+  for (const { path, value } of fault.singles) {
+    const k = placeOf.get(path);
+    work.write(work.slot(path), k === undefined ? value : (value as number) + (deviation[k] as number));
+  }
+  bench.evaluate(deviation, h);
+  fault.singles.forEach(({ path }, i) => work.write(work.slot(path), before[i]));
 }
 
 /** Squares a row, beyond which the best fit is not sought: six standard deviations of scatter and noise all over. */

@@ -7,7 +7,7 @@ import type { Branch, Fault } from './faults.ts';
 import { clash } from './faults.ts';
 import { columnOf, exactEvidence, sizedGain, standingOf, type Column } from './extend.ts';
 import type { Model } from './model.ts';
-import { branchMean, type FaultTaken, logPriorOf, type Node, setMachine, workOut } from './node.ts';
+import { branchMean, type FaultTaken, logCountOf, logShareOf, type Node, readWith, setMachine, workOut } from './node.ts';
 
 export interface Candidate {
   taken: FaultTaken[];
@@ -33,6 +33,9 @@ interface Move {
   /** place among the movable faults: pairs are taken once */
   at: number;
   branch?: Branch;
+  taken: FaultTaken;
+  /** what it adds to the log prior */
+  logShare: number;
   k: number;
   /** what the readings of the record's machine with this branch at its middle differ from straight lines, where it matters */
   bend?: Float64Array;
@@ -87,7 +90,7 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
     return { taken, node, log: node.logPrior + node.logEvidence };
   };
   add({ taken: [], node: root, log: root.logPrior + root.logEvidence });
-  const singles = moves.map((move) => nodeOf([takenOf(move)]));
+  const singles = moves.map((move) => nodeOf([move.taken]));
   singles.forEach(add);
 
   // The tail shares no reading and no part with the rest: what a fault of it does to the evidence, it does beside any other.
@@ -160,7 +163,10 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   return { candidates: best([...all.values()].filter(({ log }) => log > top - width.within), all.size), root, unseen };
 }
 
-const takenOf = ({ fault, branch }: Move): FaultTaken => (branch ? { fault, branch } : { fault });
+function moveOf(fault: Fault, at: number, k: number, branch?: Branch): Move {
+  const taken: FaultTaken = branch ? { fault, branch } : { fault };
+  return { ...taken, at, taken, logShare: logShareOf(taken), k };
+}
 
 const branchName = ({ fault, branch }: FaultTaken): string => `${fault.key}${branch ? `#${fault.branches.indexOf(branch)}` : ''}`;
 
@@ -199,16 +205,16 @@ function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
       const k = model.placeOf.get(fault.path) as number;
       const size = Math.max(...fault.branches.map(({ least, most }) => Math.max(Math.abs(least), Math.abs(most))));
       const seen = rows.some(({ variance }, i) => Math.abs((root.jacobian[i * n + k] as number) * size) > SEEN * Math.sqrt(variance));
-      if (seen) moves.push(...fault.branches.map((branch) => withBend(model, root, { fault, at, branch, k })));
+      if (seen) moves.push(...fault.branches.map((branch) => withBend(model, root, moveOf(fault, at, k, branch))));
       else unseen.push(fault);
       return;
     }
-    setMachine(model, [{ fault }], root.deviation);
-    bench.evaluate(root.deviation, h);
+    setMachine(model, [], root.deviation);
+    readWith(model, fault, root.deviation, h);
     const looks = model.looks.score(h, bench);
     let seen = Math.abs(looks - root.logLooks) > 1e-9;
     for (let i = 0; i < m && !seen; i++) seen = !(Math.abs((h[i] as number) - (root.h[i] as number)) <= SEEN * Math.sqrt((rows[i] as { variance: number }).variance));
-    if (seen) moves.push({ fault, at, k: -1 });
+    if (seen) moves.push(moveOf(fault, at, -1));
     else unseen.push(fault);
   });
   return { moves, unseen };
@@ -224,7 +230,7 @@ function withBend(model: Model, root: Node, move: Move): Move {
   if (by === 0) return move;
   const deviation = Float64Array.from(root.deviation);
   deviation[move.k] = (deviation[move.k] as number) + by;
-  setMachine(model, [takenOf(move)], deviation);
+  setMachine(model, [move.taken], deviation);
   const h = new Float64Array(bench.size);
   bench.evaluate(deviation, h);
   const bend = new Float64Array(m);
@@ -241,8 +247,12 @@ function withBend(model: Model, root: Node, move: Move): Move {
 /** Standard deviations of a reading by which a fault must move one to be looked for. */
 const SEEN = 0.05;
 
+/** log prior of a node's faults with one more beside them, but for that one's own share. */
+const logPriorBeside = (model: Model, { taken }: Node): number => taken.reduce((sum, one) => sum + logShareOf(one), logCountOf(model, taken.length + 1));
+
 function extendSized(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
   const standing = standingOf(model, node);
+  const logPrior = logPriorBeside(model, node);
   let column: Column | undefined;
   let columnFor = -1;
   for (const move of moves) {
@@ -250,8 +260,8 @@ function extendSized(model: Model, node: Node, moves: readonly Move[], may: (mov
     if (move.bend) columnFor = -1;
     if (columnFor !== move.k) column = columnOf(model, node, move.k, move.bend, move.branch);
     columnFor = move.bend ? -1 : move.k;
-    const taken = [...node.taken, takenOf(move)];
-    out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + sizedGain(model, node, column as Column, move.branch, standing) });
+    const log = logPrior + move.logShare + node.logEvidence;
+    out.push({ taken: [...node.taken, move.taken], log: log + sizedGain(model, node, column as Column, move.branch, standing) });
   }
 }
 
@@ -268,17 +278,19 @@ function extendExact(
   const { bench } = model;
   const h = new Float64Array(bench.size);
   const standing = standingOf(model, node);
+  const logPrior = logPriorBeside(model, node);
+  setMachine(model, node.taken, node.deviation);
   const tailFree = !node.taken.some(({ fault }) => ofTail(fault));
   for (const move of moves) {
     if (move.branch || !may(move)) continue;
-    const taken = [...node.taken, takenOf(move)];
+    const taken = [...node.taken, move.taken];
+    const prior = logPrior + move.logShare;
     const beside = tailFree ? tailGain.get(move.fault) : undefined;
     if (beside !== undefined) {
-      out.push({ taken, log: logPriorOf(model, taken) + node.logEvidence + beside });
+      out.push({ taken, log: prior + node.logEvidence + beside });
       continue;
     }
-    setMachine(model, taken, node.deviation);
-    bench.evaluate(node.deviation, h);
-    out.push({ taken, log: logPriorOf(model, taken) + exactEvidence(model, node, h, standing) + model.looks.score(h, bench) });
+    readWith(model, move.fault, node.deviation, h);
+    out.push({ taken, log: prior + exactEvidence(model, node, h, standing) + model.looks.score(h, bench) });
   }
 }

@@ -11,7 +11,7 @@ import { makePose, type Pose, poseRing, setHorns, setSticks } from '../rig/pose.
 import { prepare, type PreparedRig, type PreparedServo } from '../rig/prepare.ts';
 import { hornAngleRad, hornBall, type PreparedHorn } from '../servo/horn.ts';
 import { closeLever, leverAngleRad, type PreparedLever } from '../servo/lever.ts';
-import { determinant3, type PreparedRing, RING, ringNormal, ringResiduals } from '../swashplate/ring.ts';
+import { determinant3, type PreparedRing, RING, ringLength, ringNormal, ringResiduals } from '../swashplate/ring.ts';
 import { commands, outputPulses, type PreparedTransmitter } from '../transmitter/outputs.ts';
 import type { Head, Setting } from './bench.ts';
 import type { UnknownValue } from './posterior.ts';
@@ -39,9 +39,7 @@ export class SlopesOfSession {
   private readonly other: Pose;
   private setting: Setting | undefined;
   private readonly residual0 = new Float64Array(3);
-  private readonly residual = new Float64Array(3);
   private readonly jacobian = new Float64Array(9);
-  private readonly unused = new Float64Array(9);
   private readonly inverse = new Float64Array(9);
   private readonly eyes = new Float64Array(9);
   private readonly ball = new Float64Array(9);
@@ -143,13 +141,11 @@ export class SlopesOfSession {
     }
     if (!closed) return;
     // each residual sees its own eye alone, so that all three move at once
-    ringResiduals(prepared.ring, pose.ring, this.eyes, prepared.ring.linkMm, this.residual, this.unused);
-    for (let i = 0; i < 3; i++) this.residualPerDeg[i] = ((this.residual[i] as number) - (this.residual0[i] as number)) / STEP;
+    for (let i = 0; i < 3; i++) this.residualPerDeg[i] = this.residualOf(prepared.ring, this.eyes, i) / STEP;
   }
 
   private residualOf(ring: PreparedRing, eyes: Float64Array, i: number): number {
-    ringResiduals(ring, this.pose.ring, eyes, ring.linkMm, this.residual, this.unused);
-    return (this.residual[i] as number) - (this.residual0[i] as number);
+    return ringLength(ring, this.pose.ring, eyes, i) - (ring.linkMm[i] as number) - (this.residual0[i] as number);
   }
 
   private placeEye(i: number, horn: PreparedHorn, lever: PreparedLever | undefined, angleRad: number): void {

@@ -7,9 +7,9 @@ import { prepare, type PreparedRig, type PreparedServo } from '../rig/prepare.ts
 import type { Rig } from '../rig/rig.ts';
 import { type PreparedHorn, prepareHorn } from '../servo/horn.ts';
 import { type PreparedLever, prepareLever } from '../servo/lever.ts';
-import { type PreparedRing, prepareRing } from '../swashplate/ring.ts';
+import { placeBall, type PreparedRing } from '../swashplate/ring.ts';
 import { type PreparedTail, prepareTail } from '../tail/tail.ts';
-import { type PreparedTransmitter, prepareTransmitter } from '../transmitter/outputs.ts';
+import { prepareOutput, type PreparedTransmitter, prepareTransmitter } from '../transmitter/outputs.ts';
 import type { ReadingPlace } from './readings.ts';
 import type { Slot } from './work-machine.ts';
 
@@ -83,12 +83,8 @@ export function prepareVariant(variant: Variant, prepared: PreparedRig, rig: Rig
       break;
     }
     case 'ball':
-      variant.ring = prepareRing(
-        rig.servos.map(({ ball }) => ball),
-        rig.servos.map(({ link }) => link),
-        prepared.ring.designedEyes,
-        rig.swash,
-      );
+      variant.ring = { ...prepared.ring, balls: Float64Array.from(prepared.ring.balls) };
+      placeBall((rig.servos[variant.servo] as Rig['servos'][0]).ball, rig.swash.guide, variant.ring.balls, 3 * variant.servo);
       break;
     case 'transmitter':
       variant.transmitter = transmitterOf(prepared.transmitter, rig, slot);
@@ -109,11 +105,13 @@ export function prepareVariant(variant: Variant, prepared: PreparedRig, rig: Rig
   slot.holder[slot.key] = value;
 }
 
-/** The transmitter prepared again; a sub-trim alone is put in place. */
+/** The transmitter prepared again, or of its outputs the one alone that has changed. */
 function transmitterOf(transmitter: PreparedTransmitter, rig: Rig, slot: Slot): PreparedTransmitter {
-  const place = /^\/transmitter\/outputs\/([0-2])\/subtrim$/.exec(slot.path)?.[1];
+  const place = /^\/transmitter\/outputs\/([0-2])\//.exec(slot.path)?.[1];
   if (place === undefined) return prepareTransmitter(rig.transmitter, rig.rotor.rotation);
-  const outputs = transmitter.outputs.map((output, j) => (j === Number(place) ? { ...output, subtrimUs: slot.holder[slot.key] as number } : output));
+  const j = Number(place);
+  const outputs = transmitter.outputs.slice();
+  outputs[j] = prepareOutput(rig.transmitter.outputs[j] as Rig['transmitter']['outputs'][0]);
   return { ...transmitter, outputs };
 }
 

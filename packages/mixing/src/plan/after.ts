@@ -6,10 +6,10 @@
 import type { Posterior } from '../diagnosis/posterior.ts';
 import type { ReadingPlace, ReadingsDocument, Sticks } from '../diagnosis/readings.ts';
 import { azimuthFor, type Pointing, standardSet } from '../diagnosis/standard-set.ts';
-import { prepare } from '../rig/prepare.ts';
+import { prepare, type PreparedRig } from '../rig/prepare.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Foretold, foretoldOf, Instruments, Reader } from './foretell.ts';
-import type { DrawnMachine } from './machines.ts';
+import { type DrawnMachine, type Machine, preparing } from './machines.ts';
 import { type Alteration, makeChanges } from './place.ts';
 
 /** Readings that are asked for after one change. */
@@ -107,18 +107,18 @@ export function afterEach(
     if (list) list.push(value);
     else shown.set(key, [value]);
   };
+  const preparedAt = Array.from({ length: changes.length + 1 }, (_, step) => {
+    const through = step < changes.length ? lastOfGroup(groups, step) : changes.length - 1;
+    return preparing(changes.slice(0, through + 1));
+  });
   for (const machine of machines) {
     const { values } = machine;
-    const rig = machine.stand();
     for (let step = 0; step <= changes.length; step++) {
       const wanted = step < changes.length ? (chosen[step] as number[]) : ending;
-      const through = step < changes.length ? lastOfGroup(groups, step) : changes.length - 1;
       if (step > 0 && step < changes.length && groups[step] === groups[step - 1]) continue;
-      const undo = makeChanges(rig, changes.slice(0, through + 1));
-      const reader = new Reader(prepare(rig));
+      const reader = new Reader((preparedAt[step] as (machine: Machine) => PreparedRig)(machine));
       for (const p of wanted)
         note(step, p, instruments.shown(places[p] as ReadingPlace, reader.read(places[p] as ReadingPlace), values));
-      undo();
     }
   }
   const toldAt = (step: number, p: number): Foretold[] => {

@@ -5,7 +5,7 @@
  *
  * then the knob that is missed least is left out, again and again, while leaving it out costs less than turning it does.
  */
-import { factorCholesky, solveLower, solveUpper } from '../numerics/cholesky.ts';
+import { factorCholesky, inverseFromCholesky, solveLower, solveUpper } from '../numerics/cholesky.ts';
 
 /** Keeps knobs that do the same from running against one another. */
 const HOLD = 0.01;
@@ -29,42 +29,41 @@ export function fitKnobs(problem: FitProblem): Float64Array {
   let kept = Array.from({ length: m }, (_, j) => j);
   let best = solve(normal, kept, m);
   while (kept.length > 0) {
-    let leanest: { kept: number[]; fit: Fit; loss: number } | undefined;
-    for (const out of kept) {
-      const fewer = kept.filter((j) => j !== out);
-      const fit = solve(normal, fewer, m);
-      const loss = (fit.squares - best.squares) / (problem.costs[out] as number);
-      if (leanest === undefined || loss < leanest.loss) leanest = { kept: fewer, fit, loss };
+    let leanest: { out: number; loss: number } | undefined;
+    for (const [row, out] of kept.entries()) {
+      // Without knob j the squares are more by a_j^2 / (A^-1)_jj, A the normal matrix of those kept.
+      const loss = (best.steps[out] as number) ** 2 / (best.spread[row] as number) / (problem.costs[out] as number);
+      if (leanest === undefined || loss < leanest.loss) leanest = { out, loss };
     }
     if (leanest === undefined || leanest.loss > WORTH) break;
-    kept = leanest.kept;
-    best = leanest.fit;
+    const { out } = leanest;
+    kept = kept.filter((j) => j !== out);
+    best = solve(normal, kept, m);
   }
   return best.steps;
 }
 
 interface Fit {
+  /** of all knobs, 0 for those left out */
   steps: Float64Array;
-  squares: number;
+  /** the inverse normal matrix's diagonal, of those kept */
+  spread: Float64Array;
 }
 
 interface Normal {
   matrix: Float64Array;
   right: Float64Array;
-  constant: number;
 }
 
 function normalOf({ errors, slopes, widths, reach }: FitProblem): Normal {
   const m = slopes.length;
   const matrix = new Float64Array(m * m);
   const right = new Float64Array(m);
-  let constant = 0;
   for (let k = 0; k < errors.length; k++) {
     const weight = 1 / ((widths[k] as number) * (widths[k] as number));
     const e = errors[k] as number;
     // out of reach as yet: the fit brings within reach what it can
     if (e !== e) continue;
-    constant += weight * e * e;
     for (let i = 0; i < m; i++) {
       const slope = (slopes[i] as Float64Array)[k] as number;
       if (slope === 0) continue;
@@ -73,13 +72,13 @@ function normalOf({ errors, slopes, widths, reach }: FitProblem): Normal {
     }
   }
   for (let i = 0; i < m; i++) matrix[i * m + i] = (matrix[i * m + i] as number) + HOLD / (reach[i] as number) ** 2;
-  return { matrix, right, constant };
+  return { matrix, right };
 }
 
-function solve({ matrix, right, constant }: Normal, kept: readonly number[], m: number): Fit {
+function solve({ matrix, right }: Normal, kept: readonly number[], m: number): Fit {
   const n = kept.length;
   const steps = new Float64Array(m);
-  if (n === 0) return { steps, squares: constant };
+  const spread = new Float64Array(n).fill(1);
   const a = new Float64Array(n * n);
   const x = new Float64Array(n);
   kept.forEach((i, row) => {
@@ -88,14 +87,14 @@ function solve({ matrix, right, constant }: Normal, kept: readonly number[], m: 
       if (column <= row) a[row * n + column] = matrix[i * m + j] as number;
     });
   });
-  if (!factorCholesky(a, n)) return { steps, squares: constant };
+  if (!factorCholesky(a, n)) return { steps, spread };
   solveLower(a, n, x);
-  // With L y = right, what the fit takes away is y . y.
-  let taken = 0;
-  for (let i = 0; i < n; i++) taken += (x[i] as number) * (x[i] as number);
   solveUpper(a, n, x);
+  const inverse = new Float64Array(n * n);
+  inverseFromCholesky(a, n, inverse);
   kept.forEach((i, row) => {
     steps[i] = x[row] as number;
+    spread[row] = inverse[row * n + row] as number;
   });
-  return { steps, squares: constant - taken };
+  return { steps, spread };
 }

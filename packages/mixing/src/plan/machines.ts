@@ -7,17 +7,24 @@
  */
 import type { Hypothesis, Posterior } from '../diagnosis/posterior.ts';
 import { seededDraws } from '../numerics/random.ts';
-import { prepare } from '../rig/prepare.ts';
+import { prepare, type PreparedRig } from '../rig/prepare.ts';
+import { prepareAgain, stagesOf } from '../rig/prepare-again.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Alteration, makeChanges, type Place, placeOf, readPlace } from './place.ts';
 import type { TargetQuantities } from './target-quantities.ts';
 
-export interface DrawnMachine {
+/** A machine to look at. */
+export interface Machine {
+  /** the machine as it stands now; another machine of the same hypothesis writes over it */
+  stand(): Rig;
+  /** the same, prepared: once, however often it is asked for */
+  prepared(): PreparedRig;
+}
+
+export interface DrawnMachine extends Machine {
   hypothesis: Hypothesis;
   /** at the posterior's unknowns, as found: zeros and lean are read from here */
   values: Float64Array;
-  /** the machine as it stands now; another machine of the same hypothesis writes over it */
-  stand(): Rig;
 }
 
 /** A part that is put in new: from then on it is as the record says, but for the scatter of every such part. */
@@ -40,7 +47,7 @@ export function drawMachines(posterior: Posterior, seed: number, count: number, 
       stands.set(hypothesis, stand);
     }
     const own = stand;
-    return { hypothesis, values, stand: () => own.as(values, parts) };
+    return { hypothesis, values, ...machineOf(() => own.as(values, parts)) };
   });
 }
 
@@ -79,24 +86,49 @@ class Stand {
   }
 }
 
+function machineOf(stand: () => Rig): Machine {
+  let prepared: PreparedRig | undefined;
+  return {
+    stand,
+    prepared: () => {
+      prepared ??= prepare(stand());
+      return prepared;
+    },
+  };
+}
+
+/** A rig document as a machine to look at. */
+export const asMachine = (rig: Rig): Machine => machineOf(() => rig);
+
+/** Machines prepared with changes made to them: only the stages that the changes are in are prepared anew. */
+export function preparing(changes: readonly Alteration[]): (machine: Machine) => PreparedRig {
+  const stages = changes.reduce((all, { path }) => all | stagesOf(path), 0);
+  return (machine) => {
+    const before = machine.prepared();
+    const rig = machine.stand();
+    const undo = makeChanges(rig, changes);
+    const after = prepareAgain(before, rig, stages);
+    undo();
+    return after;
+  };
+}
+
 /** Quantities less aims of every machine with the changes made: one row of layout.size each, NaN where one cannot be reached. */
 export function errorsOf(
-  machines: readonly Pick<DrawnMachine, 'stand'>[],
+  machines: readonly Machine[],
   changes: readonly Alteration[],
   quantities: TargetQuantities,
   aims: Float64Array,
 ): Float64Array {
+  return errorsOfPrepared(machines.map(preparing(changes)), quantities, aims);
+}
+
+export function errorsOfPrepared(machines: readonly PreparedRig[], quantities: TargetQuantities, aims: Float64Array): Float64Array {
   const size = quantities.layout.size;
   const errors = new Float64Array(machines.length * size);
   machines.forEach((machine, s) => {
-    const rig = machine.stand();
-    const undo = makeChanges(rig, changes);
-    quantities.evaluate(prepare(rig), errors, s * size);
-    undo();
+    quantities.evaluate(machine, errors, s * size);
     for (let k = 0; k < size; k++) errors[s * size + k] = (errors[s * size + k] as number) - (aims[k] as number);
   });
   return errors;
 }
-
-/** A rig document as a machine to look at. */
-export const asMachine = (rig: Rig): Pick<DrawnMachine, 'stand'> => ({ stand: () => rig });

@@ -2,11 +2,10 @@
  * Drawn machines with a plan made in, the chance of each target out.
  */
 import { makePose, poseHead, poseRing, setHorns, setSticks } from '../rig/pose.ts';
-import { type PreparedRig, prepare } from '../rig/prepare.ts';
-import type { Rig } from '../rig/rig.ts';
+import type { PreparedRig } from '../rig/prepare.ts';
 import { type Judge, TARGET_NAMES, type TargetName } from './judge.ts';
-import { type DrawnMachine, errorsOf } from './machines.ts';
-import { type Alteration, makeChanges } from './place.ts';
+import { type DrawnMachine, errorsOfPrepared, preparing } from './machines.ts';
+import type { Alteration } from './place.ts';
 import type { TargetQuantities } from './target-quantities.ts';
 
 /** Chances, 0 to 1. */
@@ -49,10 +48,11 @@ export class Assessor {
   assess(changes: readonly Alteration[]): Verdict {
     const { judge, machines } = this;
     const { within } = judge.targets;
-    const errors = errorsOf(machines, changes, this.quantities, judge.aims());
-    const trimmed = this.flags(changes, machines.length, (rig) => mostSubtrimUs(rig) <= (within.subtrim ?? MOST_SUBTRIM_US));
-    const cornered = within.corners === true ? machines.length : Math.min(CORNERED, machines.length);
-    const free = this.flags(changes, cornered, (rig) => cornersFree(prepare(rig), this.mode));
+    const prepared = machines.map(preparing(changes));
+    const errors = errorsOfPrepared(prepared, this.quantities, judge.aims());
+    const trimmed = prepared.map((machine) => mostSubtrimUs(machine) <= (within.subtrim ?? MOST_SUBTRIM_US));
+    const cornered = within.corners === true ? prepared : prepared.slice(0, CORNERED);
+    const free = cornered.map((machine) => cornersFree(machine, this.mode));
     const counts = TARGET_NAMES.map(() => 0);
     const met = machines.map((_machine, s) => {
       const ratios = judge.ratiosOf(errors, s * judge.layout.size);
@@ -72,38 +72,27 @@ export class Assessor {
   weigh(changes: readonly Alteration[], count: number): { all: number; singly: number } {
     const { judge } = this;
     const { within } = judge.targets;
-    const machines = this.machines.slice(0, count);
-    const errors = errorsOf(machines, changes, this.quantities, judge.aims());
+    const machines = this.machines.slice(0, count).map(preparing(changes));
+    const errors = errorsOfPrepared(machines, this.quantities, judge.aims());
     let targets = 0;
     let met = machines.map((_machine, s) => {
       const count = judge.ratiosOf(errors, s * judge.layout.size).reduce((sum, ratio) => sum + (ratio <= 1 ? 1 : 0), 0);
       targets += count;
       return count === TARGET_NAMES.length;
     });
-    const also = (look: (rig: Rig) => boolean) => {
-      const flags = this.flags(changes, machines.length, look);
-      met = met.map((all, s) => all && flags[s] === true);
+    const also = (look: (machine: PreparedRig) => boolean) => {
+      met = met.map((all, s) => all && look(machines[s] as PreparedRig));
     };
     const { subtrim } = within;
-    if (subtrim !== undefined) also((rig) => mostSubtrimUs(rig) <= subtrim);
-    if (within.corners === true) also((rig) => cornersFree(prepare(rig), this.mode));
+    if (subtrim !== undefined) also((machine) => mostSubtrimUs(machine) <= subtrim);
+    if (within.corners === true) also((machine) => cornersFree(machine, this.mode));
     return { all: shareOf(met), singly: targets / (machines.length * TARGET_NAMES.length) };
-  }
-
-  private flags(changes: readonly Alteration[], count: number, look: (rig: Rig) => boolean): boolean[] {
-    return this.machines.slice(0, count).map((machine) => {
-      const rig = machine.stand();
-      const undo = makeChanges(rig, changes);
-      const flag = look(rig);
-      undo();
-      return flag;
-    });
   }
 }
 
 const shareOf = (flags: readonly boolean[]) => flags.filter(Boolean).length / flags.length;
 
-const mostSubtrimUs = (rig: Rig) => Math.max(...rig.transmitter.outputs.map(({ subtrim }) => Math.abs(subtrim)));
+const mostSubtrimUs = ({ transmitter }: PreparedRig) => Math.max(...transmitter.outputs.map(({ subtrimUs }) => Math.abs(subtrimUs)));
 
 /** `share`: of what is believed that the drawn machines stand for; of the rest nothing is known to be met. */
 export function meetsOf({ chance, each }: Verdict, share: number): Meets {

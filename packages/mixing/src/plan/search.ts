@@ -116,9 +116,10 @@ function slopesOf(
   errors: Float64Array,
   aims: Float64Array,
 ): Float64Array[] {
+  const machine = [asMachine(rig)];
   return knobs.map((knob) => {
     // A whole step is far from nothing where it is a link's: a tenth of it is as good as the derivative.
-    const moved = errorsOf([asMachine(rig)], [...changes, { path: knob.path, by: knob.step / 10 }], quantities, aims);
+    const moved = errorsOf(machine, [...changes, { path: knob.path, by: knob.step / 10 }], quantities, aims);
     return moved.map((e, k) => {
       const slope = 10 * (e - (errors[k] as number));
       return slope === slope ? slope : 0;

@@ -5,12 +5,11 @@
  */
 import { DEG_PER_RAD } from '../quantities/angles.ts';
 import { makePose, poseHead, poseRing, setHorns, setSticks } from '../rig/pose.ts';
-import { prepare } from '../rig/prepare.ts';
 import { WASHOUT } from '../flybar/washout.ts';
 import { linkStepOf } from '../rig/link-step.ts';
 import type { Rig } from '../rig/rig.ts';
-import type { DrawnMachine } from './machines.ts';
-import { type Alteration, makeChanges } from './place.ts';
+import { type DrawnMachine, preparing } from './machines.ts';
+import type { Alteration } from './place.ts';
 
 /** Paddles within this are at zero, degrees: twice what a paddle gauge tells (common practice, no source). */
 const WITHIN_DEG = 1;
@@ -61,10 +60,7 @@ function median(values: readonly number[]): number {
 
 /** Paddle pitch at mid-stick, degrees, the flybar held level; NaN where it cannot be reached. */
 function paddleDeg(machine: DrawnMachine, changes: readonly Alteration[], mode: number): number {
-  const rig = machine.stand();
-  const undo = makeChanges(rig, changes);
-  const prepared = prepare(rig);
-  undo();
+  const prepared = preparing(changes)(machine);
   const pose = makePose(prepared);
   setSticks(prepared, pose, mode, 0, 0, 0);
   setHorns(prepared, pose);

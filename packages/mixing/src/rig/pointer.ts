@@ -9,11 +9,10 @@ export type Token = string | number;
 export function parsePointer(pointer: string): string[] | undefined {
   if (pointer === '') return [];
   if (!pointer.startsWith('/') || /~(?![01])/.test(pointer)) return undefined;
+  const tokens = pointer.slice(1).split('/');
+  if (!pointer.includes('~')) return tokens;
   // ~1 before ~0, or "~01" would come out as "/" (RFC 6901, section 4).
-  return pointer
-    .slice(1)
-    .split('/')
-    .map((token) => token.replaceAll('~1', '/').replaceAll('~0', '~'));
+  return tokens.map((token) => token.replaceAll('~1', '/').replaceAll('~0', '~'));
 }
 
 /** Joins tokens into a pointer. */

@@ -70,21 +70,27 @@ export function prepareRing(
   swash: { height: number; guide: number },
 ): PreparedRing {
   const own = new Float64Array(9);
-  balls.forEach((ball, i) => {
-    own[3 * i] = ball.radius * cosDeg(ball.azimuth - swash.guide);
-    own[3 * i + 1] = ball.radius * sinDeg(ball.azimuth - swash.guide);
-    own[3 * i + 2] = ball.height;
-  });
   const designedLinkMm = new Float64Array(3);
   const designedRise = new Float64Array(3);
+  const perRise = new Float64Array(3);
+  let reachMm = 0;
+  let shortestMm = Number.POSITIVE_INFINITY;
   for (let i = 0; i < 3; i++) {
-    const riseMm = swash.height + (own[3 * i + 2] as number) - (designedEyes[3 * i + 2] as number);
-    designedLinkMm[i] = Math.hypot(
-      (own[3 * i] as number) - (designedEyes[3 * i] as number),
-      (own[3 * i + 1] as number) - (designedEyes[3 * i + 1] as number),
-      riseMm,
-    );
-    designedRise[i] = riseMm / (designedLinkMm[i] as number);
+    placeBall(balls[i] as RingBall, swash.guide, own, 3 * i);
+    const x = own[3 * i] as number;
+    const y = own[3 * i + 1] as number;
+    const h = own[3 * i + 2] as number;
+    const alongMm = x - (designedEyes[3 * i] as number);
+    const acrossMm = y - (designedEyes[3 * i + 1] as number);
+    const riseMm = swash.height + h - (designedEyes[3 * i + 2] as number);
+    const designedMm = Math.sqrt(alongMm * alongMm + acrossMm * acrossMm + riseMm * riseMm);
+    const rise = riseMm / designedMm;
+    const actualMm = linkMm[i] as number;
+    designedLinkMm[i] = designedMm;
+    designedRise[i] = rise;
+    perRise[i] = rise / actualMm;
+    reachMm = Math.max(reachMm, Math.sqrt(x * x + y * y + h * h));
+    shortestMm = Math.min(shortestMm, actualMm);
   }
   const ring: PreparedRing = {
     guideCos: cosDeg(swash.guide),
@@ -95,26 +101,32 @@ export function prepareRing(
     designedEyes,
     designedLinkMm,
     designedRise,
-    perRise: designedRise.map((rise, i) => rise / (linkMm[i] as number)),
+    perRise,
     designedDeterminant: 1,
     perDesignedDeterminant: 1,
-    reachMm: 0,
-    lastStepMm: 0,
+    reachMm,
+    lastStepMm: Math.sqrt((2 * RESIDUAL_LEFT_MM) / (1 / shortestMm + 2 / reachMm)),
     singular: false,
   };
-  for (let i = 0; i < 3; i++) {
-    const distance = Math.hypot(own[3 * i] as number, own[3 * i + 1] as number, own[3 * i + 2] as number);
-    ring.reachMm = Math.max(ring.reachMm, distance);
-  }
-  ring.lastStepMm = Math.sqrt((2 * RESIDUAL_LEFT_MM) / (1 / Math.min(...linkMm) + 2 / ring.reachMm));
-  const designed = Float64Array.of(swash.height, 0, 0);
-  ring.singular = !(ringCondition(ring, designed, designedEyes) < SINGULAR_CONDITION);
-  const jacobian = new Float64Array(9);
-  ringResiduals(ring, designed, designedEyes, designedLinkMm, new Float64Array(3), jacobian);
-  ring.designedDeterminant = determinant3(jacobian);
+  scratchPose.fill(0);
+  scratchPose[RING.Z] = swash.height;
+  ring.singular = !(ringCondition(ring, scratchPose, designedEyes) < SINGULAR_CONDITION);
+  ringResiduals(ring, scratchPose, designedEyes, designedLinkMm, scratchResiduals, scratchJacobian);
+  ring.designedDeterminant = determinant3(scratchJacobian);
   // Newton's rows are a length each too large, and angles are not half tangents: twice, for two columns.
   ring.perDesignedDeterminant = 4 / (ring.designedDeterminant * product3(ring.linkMm));
   return ring;
+}
+
+const scratchPose = new Float64Array(3);
+const scratchResiduals = new Float64Array(3);
+const scratchJacobian = new Float64Array(9);
+
+/** A ball's place on the ring, in its own axes turned to the guide, into `out[at .. at + 2]`, mm. */
+export function placeBall(ball: RingBall, guideDeg: number, out: Float64Array, at: number): void {
+  out[at] = ball.radius * cosDeg(ball.azimuth - guideDeg);
+  out[at + 1] = ball.radius * sinDeg(ball.azimuth - guideDeg);
+  out[at + 2] = ball.height;
 }
 
 function product3(v: Float64Array): number {
@@ -157,6 +169,28 @@ export function ringRows(ring: PreparedRing, x: Float64Array, eyes: Float64Array
     rows[row + 2] = v * (dx * sinP + dz * cosP) - dy * w;
     rows[row + 3] = Math.sqrt(dx * dx + dy * dy + dz * dz);
   }
+}
+
+/** The length |P_i - eye_i| of link i alone at x = (z, a, b), mm: as `ringRows` has it. */
+export function ringLength(ring: PreparedRing, x: Float64Array, eyes: Float64Array, i: number): number {
+  const a = x[1] as number;
+  const b = x[2] as number;
+  const perA = 2 / (1 + a * a);
+  const perB = 2 / (1 + b * b);
+  const cosP = perA - 1;
+  const sinP = a * perA;
+  const cosR = perB - 1;
+  const sinR = b * perB;
+  const { balls } = ring;
+  const k = 3 * i;
+  const bx = balls[k] as number;
+  const by = balls[k + 1] as number;
+  const bh = balls[k + 2] as number;
+  const w = by * sinR + bh * cosR;
+  const dx = bx * cosP + w * sinP - (eyes[k] as number);
+  const dy = by * cosR - bh * sinR - (eyes[k + 1] as number);
+  const dz = (x[0] as number) + (w * cosP - bx * sinP) - (eyes[k + 2] as number);
+  return Math.sqrt(dx * dx + dy * dy + dz * dz);
 }
 
 const scratchRows = new Float64Array(3 * ROW);

@@ -11,7 +11,7 @@
  */
 import { cosDeg, sinDeg } from '../quantities/angles.ts';
 import { rotationSign } from '../quantities/frames.ts';
-import type { Mix, Output, StickRate, Transmitter } from '../rig/rig.ts';
+import type { Mix, Output, PitchCurveMode, StickRate, Transmitter } from '../rig/rig.ts';
 
 export interface PreparedOutput {
   neutralUs: number;
@@ -59,16 +59,15 @@ export function unitWeights(mix: Mix): number[][] {
 export function prepareTransmitter(transmitter: Transmitter, rotation: 'clockwise' | 'counterclockwise'): PreparedTransmitter {
   const mix = transmitter.mix;
   const weights = new Float64Array(9);
-  unitWeights(mix).forEach((row, j) => {
+  const units = unitWeights(mix);
+  for (let j = 0; j < 3; j++) {
+    const row = units[j] as number[];
     weights[3 * j] = (row[0] as number) * (mix.collective / 100);
     weights[3 * j + 1] = row[1] as number;
     weights[3 * j + 2] = row[2] as number;
-  });
+  }
   return {
-    modes: transmitter.flightModes.map((mode) => ({
-      name: mode.name,
-      curve: Float64Array.from(mode.pitchCurve, (percent) => percent / 100),
-    })),
+    modes: transmitter.flightModes.map(prepareMode),
     elevator: prepareRate(transmitter.rates.elevator),
     aileron: prepareRate(transmitter.rates.aileron),
     rudder: prepareRate(transmitter.rates.rudder),
@@ -83,11 +82,17 @@ export function prepareTransmitter(transmitter: Transmitter, rotation: 'clockwis
   };
 }
 
+function prepareMode({ name, pitchCurve }: PitchCurveMode): { name: string; curve: Float64Array } {
+  const curve = new Float64Array(pitchCurve.length);
+  for (let i = 0; i < curve.length; i++) curve[i] = (pitchCurve[i] as number) / 100;
+  return { name, curve };
+}
+
 function prepareRate({ rate, expo }: StickRate): PreparedRate {
   return { linear: (rate / 100) * (1 - expo / 100), cubic: (rate / 100) * (expo / 100) };
 }
 
-function prepareOutput(output: Output): PreparedOutput {
+export function prepareOutput(output: Output): PreparedOutput {
   const sign = output.reverse ? -1 : 1;
   const swingBelowUs = sign * output.span * (output.travel[0] / 100);
   const swingAboveUs = sign * output.span * (output.travel[1] / 100);
