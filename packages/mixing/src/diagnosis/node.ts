@@ -133,8 +133,11 @@ export function workOut(model: Model, taken: FaultTaken[], steps: number, worth 
   }
   node.deviation.set(node.mean);
   for (let step = 1; step <= steps; step++) {
+    // The second time the derivatives of the first still hold well enough to compare hypotheses; those that are likely are
+    // linearised anew when they are refined. The record's own machine, from which all else is reckoned, is done in full.
+    if (step > 1 && taken.length > 0) readAgain(model, node);
     // Three faults are not added to: what a fourth would move is not needed.
-    linearise(model, node, taken.length === 3);
+    else linearise(model, node, taken.length === 3);
     assess(model, node);
     node.steps = step;
     // A hypothesis that is far off stays at its priors: its best fit would be a machine stretched out of all proportion.
@@ -156,6 +159,13 @@ export function linearise(model: Model, node: Node, ownAlone = false): void {
       if (!Number.isFinite(node.jacobian[i * n + k])) node.jacobian[i * n + k] = 0;
     }
   }
+}
+
+/** Reads the node's machine at its deviations and keeps the derivatives that it has. */
+function readAgain(model: Model, node: Node): void {
+  setMachine(model, node.taken, node.deviation);
+  model.bench.evaluate(node.deviation, node.h);
+  node.logLooks = model.looks.score(node.h, model.bench);
 }
 
 /** d <- mu + C J' S^-1 r: the best deviations of the linearised hypothesis. */

@@ -8,8 +8,11 @@
 import { type Assessor, HOPELESS } from './meets.ts';
 import type { Alteration } from './place.ts';
 
-/** Machines on which a change is weighed: fewer than a plan is judged on, since each change is weighed on all of them. */
+/** Machines on which a change is weighed: all that a plan is judged on. */
 const WEIGHED = 160;
+/** Most changes are plainly needed, which shows on a few machines: where the chance falls by so much on these, it is left at that. */
+const GLANCED = 32;
+const PLAINLY = 0.1;
 /** What one change, and all that are left out, may cost of the chance. No source. */
 const LEFT_OUT = 0.0065;
 const KEPT = 0.0065;
@@ -34,16 +37,17 @@ const isLead = ({ path }: Alteration) => /^\/servos\/\d+\/output$/.test(path);
 export function pruned(changes: readonly Alteration[], assessor: Assessor): Alteration[] {
   if (changes.length < 2) return [...changes];
   const { all, singly } = assessor.weigh(changes, WEIGHED);
-  const hopeless = all < HOPELESS;
-  const chanceOn = (fewer: readonly Alteration[]) => assessor.weigh(fewer, WEIGHED)[hopeless ? 'singly' : 'all'];
-  const whole = hopeless ? singly : all;
+  const by = all < HOPELESS ? 'singly' : 'all';
+  const whole = by === 'all' ? all : singly;
+  const glanced = assessor.weigh(changes, GLANCED)[by];
   let kept = [...changes];
   let chance = whole;
   const order = changes.filter((change) => !isLead(change)).sort((a, b) => rankOf(a) - rankOf(b));
   for (const change of order) {
     const fewer = kept.filter((one) => one !== change);
     if (fewer.length === 0) break;
-    const without = chanceOn(fewer);
+    if (assessor.weigh(fewer, GLANCED)[by] < glanced - PLAINLY) continue;
+    const without = assessor.weigh(fewer, WEIGHED)[by];
     if (without < chance - LEFT_OUT || without < whole - KEPT) continue;
     kept = fewer;
     chance = without;
