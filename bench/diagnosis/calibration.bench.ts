@@ -44,7 +44,11 @@ const into = (list: Bin[], probability: number, hit: boolean): void => {
   bin.hit += hit ? 1 : 0;
 };
 const table = (list: Bin[]) =>
-  list.map(({ n, said, hit }, i) => (n === 0 ? '' : `${20 * i} %: ${n}, said ${(said / n).toFixed(3)}, right ${(hit / n).toFixed(3)}`)).join(' | ');
+  list
+    .map(({ n, said, hit }, i) =>
+      n === 0 ? '' : `${20 * i} %: ${n}, said ${(said / n).toFixed(3)}, right ${(hit / n).toFixed(3)}`,
+    )
+    .join(' | ');
 
 const allOfAll = bins();
 const firstOfAll = bins();

@@ -58,7 +58,13 @@ export function drawMachine(seed: number, kind: Kind, options: DrawOptions): Dra
   const record = recordOf(seed, kind, options.tail ?? false);
   const count = options.faults ?? random.whole(0, 3);
   const faults = drawFaults(random, record, count);
-  const machine = scattered(random, applyChanges(record, faults.flatMap(({ changes }) => changes)));
+  const machine = scattered(
+    random,
+    applyChanges(
+      record,
+      faults.flatMap(({ changes }) => changes),
+    ),
+  );
   const taken = readMachine(random, machine, options);
   return taken && { record, machine, faults, ...taken };
 }
@@ -81,8 +87,15 @@ export function drawFaults(random: Random, rig: Rig, count: number): DrawnFault[
       return one(path, !valueAt(rig, path));
     },
     'leads-swapped': () => {
-      const [a, b] = random.pick([[0, 1], [0, 2], [1, 2]] as const);
-      return [...one(`/servos/${a}/output`, value(`/servos/${b}/output`)), ...one(`/servos/${b}/output`, value(`/servos/${a}/output`))];
+      const [a, b] = random.pick([
+        [0, 1],
+        [0, 2],
+        [1, 2],
+      ] as const);
+      return [
+        ...one(`/servos/${a}/output`, value(`/servos/${b}/output`)),
+        ...one(`/servos/${b}/output`, value(`/servos/${a}/output`)),
+      ];
     },
     'mix-sign': () => {
       const path = mix();
@@ -100,7 +113,10 @@ export function drawFaults(random: Random, rig: Rig, count: number): DrawnFault[
       const others = [azimuths[0], azimuths[0] + way * spread, azimuths[0] - way * spread].map((a) => (a + 720) % 360);
       if (!rig.transmitter.mix.weights) return one('/transmitter/mix/azimuths', others);
       const rad = Math.PI / 180;
-      return one('/transmitter/mix/weights', others.map((a) => [1, -Math.cos(a * rad), Math.sin(a * rad)]));
+      return one(
+        '/transmitter/mix/weights',
+        others.map((a) => [1, -Math.cos(a * rad), Math.sin(a * rad)]),
+      );
     },
     phase: () => add('/transmitter/mix/phase', by(random, 10, 30)),
     'sub-trim': () => add(`/transmitter/outputs/${servo()}/subtrim`, random.between(-60, 60)),
@@ -147,11 +163,13 @@ export function scattered(random: Random, rig: Rig): Rig {
     add(`/servos/${i}/link`, 0.1);
     add(`/servos/${i}/ball/radius`, 0.1);
     add(`/servos/${i}/ball/azimuth`, 0.5);
-    if (servo.lever) for (const part of ['pushrod', 'lever/servoEnd/length', 'lever/swashEnd/length']) add(`/servos/${i}/${part}`, 0.1);
+    if (servo.lever)
+      for (const part of ['pushrod', 'lever/servoEnd/length', 'lever/swashEnd/length']) add(`/servos/${i}/${part}`, 0.1);
   });
   rig.rotor.links.forEach((_, k) => add(`/rotor/links/${k}`, 0.03));
   if (rig.flybar) {
-    for (const part of ['flybarEnd/length', 'swashEnd/length', 'links/0', 'links/1', 'rods/0', 'rods/1']) add(`/flybar/washout/${part}`, 0.1);
+    for (const part of ['flybarEnd/length', 'swashEnd/length', 'links/0', 'links/1', 'rods/0', 'rods/1'])
+      add(`/flybar/washout/${part}`, 0.1);
     for (const part of ['swashEnd/length', 'bladeEnd/length', 'rods/0', 'rods/1']) add(`/flybar/mixing/${part}`, 0.1);
   }
   if (rig.tail) {
@@ -213,7 +231,11 @@ const USUAL: Record<string, [sd: number, step: number]> = {
   'tail-pitch': [0.5, 0.1],
 };
 
-export function readMachine(random: Random, machine: Rig, options: DrawOptions): { readings: ReadingsDocument; wild: number[] } | undefined {
+export function readMachine(
+  random: Random,
+  machine: Rig,
+  options: DrawOptions,
+): { readings: ReadingsDocument; wild: number[] } | undefined {
   const prepared = prepare(machine);
   const places = options.places(machine);
   const gauge = places.find(({ measure }) => measure === 'blade-pitch');
@@ -230,7 +252,8 @@ export function readMachine(random: Random, machine: Rig, options: DrawOptions):
     let stands = exact;
     const turn = machine.rotor.rotation === 'counterclockwise' ? 1 : -1;
     if (place.measure === 'blade-pitch' || place.measure === 'paddle-pitch') {
-      const ahead = place.measure === 'paddle-pitch' ? (machine.flybar?.azimuth ?? 0) : (360 / machine.rotor.blades) * (place.of - 1);
+      const ahead =
+        place.measure === 'paddle-pitch' ? (machine.flybar?.azimuth ?? 0) : (360 / machine.rotor.blades) * (place.of - 1);
       const psi = ((place.azimuth + ahead) * Math.PI) / 180;
       stands -= lean.foreAft * Math.sin(psi) + turn * lean.side * Math.cos(psi);
     } else if (place.measure === 'fore-aft-tilt') stands += lean.foreAft;

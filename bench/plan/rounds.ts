@@ -61,7 +61,8 @@ export function readPlace(random: Random, machine: Rig, place: ReadingPlace, err
   let stands = exact;
   let zero = 0;
   if (place.measure === 'blade-pitch' || place.measure === 'paddle-pitch') {
-    const ahead = place.measure === 'paddle-pitch' ? (machine.flybar?.azimuth ?? 0) : (360 / machine.rotor.blades) * (place.of - 1);
+    const ahead =
+      place.measure === 'paddle-pitch' ? (machine.flybar?.azimuth ?? 0) : (360 / machine.rotor.blades) * (place.of - 1);
     const psi = ((place.azimuth + ahead) * Math.PI) / 180;
     stands -= errors.foreAft * Math.sin(psi) + turn * errors.side * Math.cos(psi);
     if (place.measure === 'blade-pitch') zero = errors.zero;
@@ -74,8 +75,14 @@ export function readPlace(random: Random, machine: Rig, place: ReadingPlace, err
 
 /** Instruments that are told of in the document, and what is read with each. */
 function instrumentsOf({ zeroSd, onShaft }: BenchErrors) {
-  const gauge = { instrument: { name: 'pitch gauge', reference: 'gravity' as const, zeroSd, step: 0.1 }, measures: ['blade-pitch'] };
-  const leveller = { instrument: { name: 'leveller', reference: 'shaft' as const, zeroSd: 0, step: 0.1 }, measures: ['fore-aft-tilt', 'side-tilt'] };
+  const gauge = {
+    instrument: { name: 'pitch gauge', reference: 'gravity' as const, zeroSd, step: 0.1 },
+    measures: ['blade-pitch'],
+  };
+  const leveller = {
+    instrument: { name: 'leveller', reference: 'shaft' as const, zeroSd: 0, step: 0.1 },
+    measures: ['fore-aft-tilt', 'side-tilt'],
+  };
   return [...(zeroSd > 0 ? [gauge] : []), ...(onShaft ? [leveller] : [])];
 }
 
@@ -99,7 +106,15 @@ export function placesFor(record: Rig, flip: boolean): ReadingPlace[] {
  * Rounds of reading and doing. `typeIn`: what is read after each adjustment is typed in, as the page asks for; else every
  * round takes the standard set alone. Undefined where the machine cannot be read (it jams).
  */
-export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: BenchErrors, flip: boolean, wild: boolean, typeIn: boolean): RoundResult[] | undefined {
+export function bringIn(
+  drawn: Drawn,
+  seed: number,
+  rounds: number,
+  errors: BenchErrors,
+  flip: boolean,
+  wild: boolean,
+  typeIn: boolean,
+): RoundResult[] | undefined {
   const random = seededRandom(seed * 17 + 3);
   let machine = drawn.machine;
   const items: Item[] = [];
@@ -122,9 +137,12 @@ export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: Benc
     const foretold: number[] = [];
     let pending: Change[] = [];
     made.adjustments.forEach((adjustment, i) => {
-      pending.push(adjustment.by === undefined ? { path: adjustment.path, to: adjustment.to } : { path: adjustment.path, by: adjustment.by });
+      pending.push(
+        adjustment.by === undefined ? { path: adjustment.path, to: adjustment.to } : { path: adjustment.path, by: adjustment.by },
+      );
       items.push({ kind: 'adjusted', ...(pending.at(-1) as { path: string }) });
-      const lead = /^\/servos\/\d\/output$/.test(adjustment.path) && /^\/servos\/\d\/output$/.test(made.adjustments[i + 1]?.path ?? '');
+      const lead =
+        /^\/servos\/\d\/output$/.test(adjustment.path) && /^\/servos\/\d\/output$/.test(made.adjustments[i + 1]?.path ?? '');
       if (lead) return;
       machine = applyChanges(machine, pending);
       pending = [];
@@ -137,7 +155,14 @@ export function bringIn(drawn: Drawn, seed: number, rounds: number, errors: Benc
       foretold.push((read.value - told.value) / told.sd);
       if (typeIn) items.push({ kind: 'reading', reading: read });
     }
-    results.push({ before, after: within(machine), ratios: ratios(machine), plan: made, ms: (spent.user + spent.system) / 1000, foretold });
+    results.push({
+      before,
+      after: within(machine),
+      ratios: ratios(machine),
+      plan: made,
+      ms: (spent.user + spent.system) / 1000,
+      foretold,
+    });
   }
   return results;
 }
@@ -156,18 +181,25 @@ export function ratios(rig: Rig): Record<string, number> {
   const swash = predict(prepared, {}).swash;
   const here = coupling(prepared);
   if (!swash || 'unreachable' in here) return { unreachable: Number.POSITIVE_INFINITY };
-  const tilt = (Math.atan(Math.hypot(Math.tan((swash.foreAft * Math.PI) / 180), Math.tan((swash.side * Math.PI) / 180))) * 180) / Math.PI;
+  const tilt =
+    (Math.atan(Math.hypot(Math.tan((swash.foreAft * Math.PI) / 180), Math.tan((swash.side * Math.PI) / 180))) * 180) / Math.PI;
   const amplitude = (stick: 'elevator' | 'aileron', of: 'longitudinal' | 'lateral') => {
     const ends = [1, -1].map((end) => predict(prepared, { [stick]: end }).harmonics);
-    const [a, b] = ends.map((harmonics) => (harmonics && !('unreachable' in harmonics) ? harmonics[of] : Number.NaN)) as [number, number];
+    const [a, b] = ends.map((harmonics) => (harmonics && !('unreachable' in harmonics) ? harmonics[of] : Number.NaN)) as [
+      number,
+      number,
+    ];
     return (a - b) / 2;
   };
-  const most = (list: number[]) => list.reduce((worst, x) => Math.max(worst, Number.isNaN(x) ? Number.POSITIVE_INFINITY : Math.abs(x)), 0);
+  const most = (list: number[]) =>
+    list.reduce((worst, x) => Math.max(worst, Number.isNaN(x) ? Number.POSITIVE_INFINITY : Math.abs(x)), 0);
   return {
     level: tilt / near.level,
     zero: most(mid) / near.zero,
     match: (Math.max(...mid) - Math.min(...mid)) / near.match,
-    ends: most([-1, 1].flatMap((end, i) => theta0({ collective: end }).map((pitch) => pitch - (collective[i] as number)))) / near.ends,
+    ends:
+      most([-1, 1].flatMap((end, i) => theta0({ collective: end }).map((pitch) => pitch - (collective[i] as number)))) /
+      near.ends,
     cyclic: most([amplitude('elevator', 'longitudinal') - cyclic, amplitude('aileron', 'lateral') - cyclic]) / near.cyclic,
     cross: most([here.cross.blade.elevator ?? Number.NaN, here.cross.blade.aileron ?? Number.NaN]) / near.cross,
   };
@@ -186,6 +218,7 @@ function bladeMean(rig: Rig, k: number, kase: Case): number {
 function flybarSecond(rig: Rig, kase: Case): number {
   const prepared = prepare(rig);
   let sum = 0;
-  for (let azimuth = 0; azimuth < 360; azimuth += 15) sum += predict(prepared, { ...kase, azimuth }).blades?.[1]?.pitch ?? Number.NaN;
+  for (let azimuth = 0; azimuth < 360; azimuth += 15)
+    sum += predict(prepared, { ...kase, azimuth }).blades?.[1]?.pitch ?? Number.NaN;
   return sum / 24;
 }

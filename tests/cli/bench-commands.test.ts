@@ -61,7 +61,9 @@ describe('diagnose', () => {
   test('in words: causes with how sure, which are alike, what to read or look at next', async () => {
     const { status, out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(benchReadings));
     expect(status).toBe(0);
-    expect(out).toMatch(/^Likeliest first:\n +1 +\d+ % {2}Servo 1's horn \(left front\) stands \d\.\d° high \(give or take \d\.\d°\)/);
+    expect(out).toMatch(
+      /^Likeliest first:\n +1 +\d+ % {2}Servo 1's horn \(left front\) stands \d\.\d° high \(give or take \d\.\d°\)/,
+    );
     expect(out).toMatch(/No reading so far tells .* apart\./);
     expect(out).toMatch(/What would tell most:\n {2}\w/);
   }, 30_000);
@@ -72,7 +74,9 @@ describe('diagnose', () => {
       readings: benchReadings.readings.map((item, i) => (i === 10 ? { ...item, value: 9 } : item)),
     };
     const { out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(wild));
-    expect(out).toMatch(/Item 11 fits nothing and is taken for wrong: pitch of blade 2, mid-stick, blade 2 pointing to the tail, \+9\.0\./);
+    expect(out).toMatch(
+      /Item 11 fits nothing and is taken for wrong: pitch of blade 2, mid-stick, blade 2 pointing to the tail, \+9\.0\./,
+    );
   }, 30_000);
 
   test.each<[string, (string | number)[], unknown, string]>([

@@ -57,8 +57,12 @@ describe('without a gauge', () => {
     const sticks = { collective: 1, elevator: 0, aileron: 0, rudder: 0 };
     const prepared = prepare(record);
     const way = (of: number, asRecorded: boolean): Item => {
-      const turned = (predict(prepared, sticks).servos?.[of - 1]?.horn as number) - (predict(prepared, {}).servos?.[of - 1]?.horn as number);
-      return { kind: 'moves', moves: { sticks, part: 'servo', of, way: turned > 0 === asRecorded ? 'up' : 'down', azimuth: 0, yawRate: 0 } };
+      const turned =
+        (predict(prepared, sticks).servos?.[of - 1]?.horn as number) - (predict(prepared, {}).servos?.[of - 1]?.horn as number);
+      return {
+        kind: 'moves',
+        moves: { sticks, part: 'servo', of, way: turned > 0 === asRecorded ? 'up' : 'down', azimuth: 0, yawRate: 0 },
+      };
     };
     const before = probabilityOf(documentOf([way(2, true), way(3, true)]), path);
     const after = probabilityOf(documentOf([way(1, false), way(2, true), way(3, true)]), path);
@@ -85,7 +89,12 @@ describe('changes made on the bench', () => {
     if (first) {
       expectNear(valueAt(believed.meanNow(first), '/servos/2/link') as number, length + 0.4, 0.25, 'mm');
       const draw = believed.sampler(4)();
-      expectNear((valueAt(believed.now(draw), '/servos/2/link') as number) - (valueAt(believed.asFound(draw), '/servos/2/link') as number), -1, 1e-9, 'mm');
+      expectNear(
+        (valueAt(believed.now(draw), '/servos/2/link') as number) - (valueAt(believed.asFound(draw), '/servos/2/link') as number),
+        -1,
+        1e-9,
+        'mm',
+      );
     }
     expect(record.servos[2].link).toBe(length);
   });
@@ -128,23 +137,35 @@ describe('instruments', () => {
   const exact = itemsOf(record, standardSet(record));
   const gauge = { name: 'pitch gauge', reference: 'gravity' as const, zeroSd: 0.5, step: 0.1 };
   /** The same readings with a zero of 0.8 on the gauge, which blade readings name. */
-  const shifted = exact.map((item): Item =>
-    item.kind === 'reading' && item.reading.measure === 'blade-pitch'
-      ? { kind: 'reading', reading: { ...item.reading, value: item.reading.value + 0.8, instrument: 0 } }
-      : item,
+  const shifted = exact.map(
+    (item): Item =>
+      item.kind === 'reading' && item.reading.measure === 'blade-pitch'
+        ? { kind: 'reading', reading: { ...item.reading, value: item.reading.value + 0.8, instrument: 0 } }
+        : item,
   );
 
   it('a zero of 0.8 degree is no fault of the machine where zeros are known to wander, and is found', () => {
-    const flipped = shifted.find((item) => item.kind === 'reading' && item.reading.measure === 'blade-pitch' && item.reading.sticks.collective === 0);
+    const flipped = shifted.find(
+      (item) => item.kind === 'reading' && item.reading.measure === 'blade-pitch' && item.reading.sticks.collective === 0,
+    );
     if (flipped?.kind !== 'reading') throw new Error('no reading at mid-stick');
     // end for end: the zero less the pitch
-    const check: Item = { kind: 'reading', reading: { ...flipped.reading, value: 0.8 - (flipped.reading.value - 0.8), flipped: true } };
+    const check: Item = {
+      kind: 'reading',
+      reading: { ...flipped.reading, value: 0.8 - (flipped.reading.value - 0.8), flipped: true },
+    };
     const document = documentOf([...shifted, check], { instruments: [gauge] });
     const believed = posterior(record, document);
     expect(believed.hypotheses[0]?.changes).toEqual([]);
     const zero = believed.unknowns.findIndex(({ path }) => path === '/instruments/0/zero');
     expectNear(believed.hypotheses[0]?.mean[zero], 0.8, 0.2, 'degree');
-    const sdOf = (from: typeof believed) => Math.sqrt(Array.from({ length: from.unknowns.length }, (_, l) => (from.hypotheses[0]?.factor[zero * from.unknowns.length + l] as number) ** 2).reduce((a, b) => a + b, 0));
+    const sdOf = (from: typeof believed) =>
+      Math.sqrt(
+        Array.from(
+          { length: from.unknowns.length },
+          (_, l) => (from.hypotheses[0]?.factor[zero * from.unknowns.length + l] as number) ** 2,
+        ).reduce((a, b) => a + b, 0),
+      );
     // turning the gauge end for end tells the zero to within two readings' noise
     expect(sdOf(believed)).toBeLessThan(0.25);
     expect(sdOf(posterior(record, documentOf(shifted, { instruments: [gauge] })))).toBeGreaterThan(sdOf(believed));
@@ -153,7 +174,9 @@ describe('instruments', () => {
   it('one wild reading is named, and leaves the causes as they were (seed 3)', () => {
     const machine = applyChanges(record, [{ path: '/servos/1/horn/tooth', by: 1 }]);
     const items = itemsOf(machine, standardSet(record), seededRandom(3));
-    const place = items.findIndex((item) => item.kind === 'reading' && item.reading.measure === 'blade-pitch' && item.reading.sticks.elevator === 1);
+    const place = items.findIndex(
+      (item) => item.kind === 'reading' && item.reading.measure === 'blade-pitch' && item.reading.sticks.elevator === 1,
+    );
     const item = items[place];
     if (item?.kind !== 'reading') throw new Error('no blade reading');
     item.reading.value = -item.reading.value + 6;
@@ -166,8 +189,11 @@ describe('instruments', () => {
 describe('a machine that nobody thought of', () => {
   it('is something else: readings that no three faults give', () => {
     const random = seededRandom(12);
-    const nonsense = itemsOf(record, standardSet(record)).map((item): Item =>
-      item.kind === 'reading' ? { kind: 'reading', reading: { ...item.reading, value: item.reading.value + random.between(-6, 6) } } : item,
+    const nonsense = itemsOf(record, standardSet(record)).map(
+      (item): Item =>
+        item.kind === 'reading'
+          ? { kind: 'reading', reading: { ...item.reading, value: item.reading.value + random.between(-6, 6) } }
+          : item,
     );
     const { causes } = diagnose(record, documentOf(nonsense));
     expect(causes[0]?.somethingElse).toBe(true);

@@ -26,7 +26,9 @@ const documentOf = (rig: Rig, extra: Item[] = []): ReadingsDocument => ({
   lean: { foreAftSd: 1, sideSd: 1 },
   readings: [
     ...extra,
-    ...standardSet(rig).map((place, i): Item => ({ kind: 'reading', reading: { ...place, value: 0, sd: 0.3, ...(i % 2 ? { instrument: 0 } : {}) } })),
+    ...standardSet(rig).map(
+      (place, i): Item => ({ kind: 'reading', reading: { ...place, value: 0, sd: 0.3, ...(i % 2 ? { instrument: 0 } : {}) } }),
+    ),
   ],
 });
 
@@ -59,9 +61,15 @@ describe('the bench', () => {
 
     it(`has the derivatives of what it reads, ${kind} machine, one value changed by the mechanic half way (seed 4)`, () => {
       const rig = rigOf(4, kind, true);
-      rig.known = [{ path: '/servos/1/shaft/2', sd: 0.5 }, { path: '/swash/guide', sd: 0.5 }, { path: '/rotor/driver', sd: 1 }];
+      rig.known = [
+        { path: '/servos/1/shaft/2', sd: 0.5 },
+        { path: '/swash/guide', sd: 0.5 },
+        { path: '/rotor/driver', sd: 1 },
+      ];
       const set = standardSet(rig);
-      const half: Item[] = set.slice(0, 12).map((place) => ({ kind: 'reading', reading: { ...place, value: 0, sd: 0.3, flipped: true, instrument: 0 } }));
+      const half: Item[] = set
+        .slice(0, 12)
+        .map((place) => ({ kind: 'reading', reading: { ...place, value: 0, sd: 0.3, flipped: true, instrument: 0 } }));
       const document = documentOf(rig, [
         ...half,
         { kind: 'adjusted', path: '/servos/0/link', by: 0.6 },
@@ -74,7 +82,8 @@ describe('the bench', () => {
       // Away from the record, where nothing is level and no command is just zero.
       const values = unknowns.map(({ record }, k) => record * (1 + 0.004 * Math.sin(k + 1)) + 0.01 * Math.cos(k));
       const deviation = Float64Array.from(unknowns, (_, k) => Math.sin(k));
-      const setAll = () => unknowns.forEach(({ path, document: of }, k) => of === 'rig' && bench.work.set(bench.work.slot(path), values[k]));
+      const setAll = () =>
+        unknowns.forEach(({ path, document: of }, k) => of === 'rig' && bench.work.set(bench.work.slot(path), values[k]));
       setAll();
       const h = new Float64Array(bench.size);
       const jacobian = new Float64Array(rows.length * n);

@@ -30,11 +30,26 @@ test.each([
   ['/servos/0/horn/tooth', 2, 0, "Servo 1's horn (left front) is 2 teeth too high"],
   ['/servos/0/neutral', 1500, 0, 'Servo 1 (left front) is made for 1500 µs, and the record says 1520 µs'],
   ['/transmitter/outputs/0/subtrim', 59, 10, "Output 1's sub-trim still holds 59 µs (give or take 10 µs)"],
-  ['/transmitter/outputs/1/reverse', !plain.transmitter.outputs[1]?.reverse, 0, 'Output 2 is reversed, and the record says that it is not'],
-  ['/transmitter/outputs/0/travel/0', 75, 3, 'Output 1 travels too short below its middle: 75 % (give or take 3 %), and the record says 100 %'],
+  [
+    '/transmitter/outputs/1/reverse',
+    !plain.transmitter.outputs[1]?.reverse,
+    0,
+    'Output 2 is reversed, and the record says that it is not',
+  ],
+  [
+    '/transmitter/outputs/0/travel/0',
+    75,
+    3,
+    'Output 1 travels too short below its middle: 75 % (give or take 3 %), and the record says 100 %',
+  ],
   ['/transmitter/mix/aileron', -24, 0, 'The aileron mix value has the wrong sign: -24 %, and the record says 24 %'],
   ['/transmitter/mix/elevator', 32, 1, 'The elevator mix value is too large: 32 % (give or take 1 %), and the record says 24 %'],
-  ['/transmitter/mix/elevator', 32, 0.3, 'The elevator mix value is too large: 32 % (give or take under 1 %), and the record says 24 %'],
+  [
+    '/transmitter/mix/elevator',
+    32,
+    0.3,
+    'The elevator mix value is too large: 32 % (give or take under 1 %), and the record says 24 %',
+  ],
   ['/transmitter/mix/phase', 20, 2, 'The mix phase is 20.0° (give or take 2.0°), and the record says 0.0°'],
 ])('%s at %s', (path, machine, sd, expected) => {
   expect(says(path, machine, sd)).toBe(expected);

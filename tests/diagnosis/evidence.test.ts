@@ -38,11 +38,14 @@ function plainEvidence(node: Node, of: Model = model): number {
   const { m, n } = of;
   const j = Matrix.from1DArray(m, n, [...node.jacobian]);
   const s = Matrix.diag([...node.noise]).add(j.mmul(Matrix.diag([...node.variance])).mmul(j.transpose()));
-  const r = Matrix.columnVector(of.rows.map(({ value }, i) => {
-    let residual = value - (node.h[i] as number);
-    for (let k = 0; k < n; k++) residual += (node.jacobian[i * n + k] as number) * ((node.deviation[k] as number) - (node.mean[k] as number));
-    return residual;
-  }));
+  const r = Matrix.columnVector(
+    of.rows.map(({ value }, i) => {
+      let residual = value - (node.h[i] as number);
+      for (let k = 0; k < n; k++)
+        residual += (node.jacobian[i * n + k] as number) * ((node.deviation[k] as number) - (node.mean[k] as number));
+      return residual;
+    }),
+  );
   const logDet = Math.log(determinant(s));
   return -0.5 * (r.transpose().mmul(inverse(s)).mmul(r).get(0, 0) + logDet + m * Math.log(2 * Math.PI));
 }
@@ -96,7 +99,7 @@ describe('the evidence of a hypothesis', () => {
     }
   });
 
-  it('by an exact fault is what its own readings give with the parent\'s spread', () => {
+  it("by an exact fault is what its own readings give with the parent's spread", () => {
     const root = workOut(model, [], 1);
     const taken: FaultTaken[] = [{ fault: fault('servo-neutral 1 1500') ?? fault('servo-neutral 1 1520') }];
     const full = workOut(model, taken, 1);
@@ -108,18 +111,30 @@ describe('the evidence of a hypothesis', () => {
 });
 
 describe('the prior of a size', () => {
-  const prior: SizePrior = { pieces: [{ least: 5, most: 12, weight: 0.9 }, { least: 2.5, most: 18, weight: 0.1 }], blur: 1 };
+  const prior: SizePrior = {
+    pieces: [
+      { least: 5, most: 12, weight: 0.9 },
+      { least: 2.5, most: 18, weight: 0.1 },
+    ],
+    blur: 1,
+  };
   const density = (x: number) => {
     let sum = 0;
     const step = 0.01;
     for (const { least, most, weight } of prior.pieces) {
-      for (let u = least + step / 2; u < most; u += step) sum += (weight / (most - least)) * step * Math.exp(logNormal(x - u, prior.blur));
+      for (let u = least + step / 2; u < most; u += step)
+        sum += (weight / (most - least)) * step * Math.exp(logNormal(x - u, prior.blur));
     }
     return sum;
   };
 
   it('has the moments that a sum gives', () => {
-    for (const [m, v] of [[9, 0.3], [4, 2], [13, 5], [8, 400]] as const) {
+    for (const [m, v] of [
+      [9, 0.3],
+      [4, 2],
+      [13, 5],
+      [8, 400],
+    ] as const) {
       let mass = 0;
       let first = 0;
       let second = 0;
@@ -139,16 +154,31 @@ describe('the prior of a size', () => {
 
   it('for two sizes at once is near what a sum over both gives', () => {
     const wide: SizePrior = { pieces: [{ least: 0.4, most: 2, weight: 1 }], blur: 0.01 };
-    const sites = [{ mean: 8.5, variance: 5, log: 0 }, { mean: 1.2, variance: 0.22, log: 0 }];
+    const sites = [
+      { mean: 8.5, variance: 5, log: 0 },
+      { mean: 1.2, variance: 0.22, log: 0 },
+    ];
     // The readings say N(m, v) of both, strongly tied; with the stand-ins that makes the joint given to the function.
     const m = [6, 1.7];
-    const v = [[4, 0.9], [0.9, 0.4]];
+    const v = [
+      [4, 0.9],
+      [0.9, 0.4],
+    ];
     const said = inverse(new Matrix(v));
     const joint = inverse(Matrix.add(said, Matrix.diag(sites.map(({ variance }) => 1 / variance))));
-    const mean = joint.mmul(Matrix.add(said.mmul(Matrix.columnVector(m)), Matrix.columnVector(sites.map((site) => site.mean / site.variance))));
-    const out = propagateExpectations([prior, wide], sites, Float64Array.from(mean.to1DArray()), Float64Array.from(joint.to1DArray()));
+    const mean = joint.mmul(
+      Matrix.add(said.mmul(Matrix.columnVector(m)), Matrix.columnVector(sites.map((site) => site.mean / site.variance))),
+    );
+    const out = propagateExpectations(
+      [prior, wide],
+      sites,
+      Float64Array.from(mean.to1DArray()),
+      Float64Array.from(joint.to1DArray()),
+    );
     const found = inverse(Matrix.add(said, Matrix.diag(out.map(({ variance }) => 1 / variance))));
-    const foundMean = found.mmul(Matrix.add(said.mmul(Matrix.columnVector(m)), Matrix.columnVector(out.map((site) => site.mean / site.variance)))).to1DArray();
+    const foundMean = found
+      .mmul(Matrix.add(said.mmul(Matrix.columnVector(m)), Matrix.columnVector(out.map((site) => site.mean / site.variance))))
+      .to1DArray();
     let mass = 0;
     const sum = [0, 0];
     for (let x = 0; x < 22; x += 0.1) {
@@ -163,7 +193,12 @@ describe('the prior of a size', () => {
         sum[1] = (sum[1] as number) + w * y;
       }
     }
-    expectNear(foundMean, sum.map((s) => s / mass), 0.08, '');
+    expectNear(
+      foundMean,
+      sum.map((s) => s / mass),
+      0.08,
+      '',
+    );
   });
 });
 

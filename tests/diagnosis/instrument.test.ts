@@ -45,9 +45,19 @@ describe('a gauge on gravity', () => {
     for (const rotation of ['clockwise', 'counterclockwise'] as const) {
       const sign = rotation === 'counterclockwise' ? 1 : -1;
       for (const psi of [0, 30, 90, 200, 270]) {
-        const { leanForeAft, leanSide } = instrumentTerms(rotating(rotation), withGauge('gravity'), place('blade-pitch', { azimuth: psi }));
+        const { leanForeAft, leanSide } = instrumentTerms(
+          rotating(rotation),
+          withGauge('gravity'),
+          place('blade-pitch', { azimuth: psi }),
+        );
         const machine = 180 + sign * psi;
-        expectNear(leanForeAft * 0.8 + leanSide * -0.5, leantChord(machine, sign, 0.8, -0.5), 1e-4, 'degree', `${rotation} psi ${psi}`);
+        expectNear(
+          leanForeAft * 0.8 + leanSide * -0.5,
+          leantChord(machine, sign, 0.8, -0.5),
+          1e-4,
+          'degree',
+          `${rotation} psi ${psi}`,
+        );
       }
     }
   });
@@ -63,7 +73,11 @@ describe('a gauge on gravity', () => {
   it('on the head or the shaft sees none of it, and a leveller on gravity all of its own axis', () => {
     const rig = rotating('clockwise');
     for (const reference of ['shaft', 'head'] as const) {
-      expect(instrumentTerms(rig, withGauge(reference), place('blade-pitch', { azimuth: 33 }))).toEqual({ way: 1, leanForeAft: 0, leanSide: 0 });
+      expect(instrumentTerms(rig, withGauge(reference), place('blade-pitch', { azimuth: 33 }))).toEqual({
+        way: 1,
+        leanForeAft: 0,
+        leanSide: 0,
+      });
     }
     expect(instrumentTerms(rig, withGauge('gravity'), place('fore-aft-tilt'))).toEqual({ way: 1, leanForeAft: 1, leanSide: 0 });
     expect(instrumentTerms(rig, withGauge('gravity'), place('side-tilt'))).toEqual({ way: 1, leanForeAft: 0, leanSide: 1 });
@@ -80,8 +94,18 @@ describe('the spread of a reading', () => {
   it('is its own, the step it was rounded to, and the play that was felt there', () => {
     const reading = { ...place('blade-pitch'), value: 3, sd: 0.25 };
     expectNear(readingVariance(withGauge('gravity', 0.5), reading, new Map()), 0.0625 + 0.25 / 12, 1e-12, 'degree squared');
-    expectNear(readingVariance(withGauge('gravity', 0.5), reading, new Map([[1, 1.2]])), 0.0625 + 0.25 / 12 + 1.44 / 12, 1e-12, 'degree squared');
-    expectNear(readingVariance(withGauge('gravity', 0.5), { ...reading, of: 2 }, new Map([[1, 1.2]])), 0.0625 + 0.25 / 12, 1e-12, 'degree squared');
+    expectNear(
+      readingVariance(withGauge('gravity', 0.5), reading, new Map([[1, 1.2]])),
+      0.0625 + 0.25 / 12 + 1.44 / 12,
+      1e-12,
+      'degree squared',
+    );
+    expectNear(
+      readingVariance(withGauge('gravity', 0.5), { ...reading, of: 2 }, new Map([[1, 1.2]])),
+      0.0625 + 0.25 / 12,
+      1e-12,
+      'degree squared',
+    );
   });
 });
 
@@ -91,7 +115,12 @@ describe('the blade under the gauge points to', () => {
       const sign = rotation === 'counterclockwise' ? 1 : -1;
       const rig = rotating(rotation);
       // machine azimuths, counter-clockwise from the nose
-      for (const [pointing, machine] of [['nose', 0], ['left', 90], ['tail', 180], ['right', 270]] as const) {
+      for (const [pointing, machine] of [
+        ['nose', 0],
+        ['left', 90],
+        ['tail', 180],
+        ['right', 270],
+      ] as const) {
         for (const of of [1, 2]) {
           const psi = azimuthFor(rig, pointing, of) + (360 / rig.rotor.blades) * (of - 1);
           expectNear((((180 + sign * psi) % 360) + 360) % 360, machine, 1e-9, 'degree', `${rotation} blade ${of} ${pointing}`);

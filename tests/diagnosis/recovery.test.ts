@@ -20,9 +20,19 @@ const FAULTS: [name: string, changes: (rig: Rig) => Change[], size?: { tolerance
   ['a horn ball one hole in', () => [{ path: '/servos/1/horn/length', by: -2.5 }]],
   ['a link too long', () => [{ path: '/servos/2/link', by: 1.6 }], { tolerance: 0.5, unit: 'mm' }],
   ['an output reversed', (rig) => [toggled(rig, '/transmitter/outputs/1/reverse')]],
-  ['two leads swapped', () => [{ path: '/servos/0/output', to: 2 }, { path: '/servos/1/output', to: 1 }]],
+  [
+    'two leads swapped',
+    () => [
+      { path: '/servos/0/output', to: 2 },
+      { path: '/servos/1/output', to: 1 },
+    ],
+  ],
   ['the elevator mix of the wrong sign', (rig) => [{ path: '/transmitter/mix/elevator', to: -rig.transmitter.mix.elevator }]],
-  ['the collective mix too large', (rig) => [{ path: '/transmitter/mix/collective', by: 0.3 * rig.transmitter.mix.collective }], { tolerance: 2, unit: 'percent' }],
+  [
+    'the collective mix too large',
+    (rig) => [{ path: '/transmitter/mix/collective', by: 0.3 * rig.transmitter.mix.collective }],
+    { tolerance: 2, unit: 'percent' },
+  ],
   ['a wrong phase', () => [{ path: '/transmitter/mix/phase', by: 22 }], { tolerance: 5, unit: 'degree' }],
   ['unequal travel', () => [{ path: '/transmitter/outputs/0/travel/1', by: 33 }], { tolerance: 10, unit: 'percent' }],
   ['a blade link too short', () => [{ path: '/rotor/links/1', by: -0.7 }], { tolerance: 0.2, unit: 'mm' }],
@@ -63,7 +73,9 @@ describe('one fault on a machine that is otherwise as recorded, readings exact',
     });
     const machine = applyChanges(record, [{ path: '/transmitter/mix/azimuths', to: [0, 90, 270] }]);
     const first = diagnose(record, standardReadings(machine)).causes[0] as Cause;
-    expect(first.changes).toEqual([{ path: '/transmitter/mix/azimuths', record: [0, 120, 240], machine: [0, 90, 270], sd: 0, unit: 'degree' }]);
+    expect(first.changes).toEqual([
+      { path: '/transmitter/mix/azimuths', record: [0, 120, 240], machine: [0, 90, 270], sd: 0, unit: 'degree' },
+    ]);
   });
 
   it('faults of the tail are told from its own readings (seed 3)', () => {
@@ -112,7 +124,10 @@ describe('drawn machines, scatter in every part, noise and rounding on every rea
       n++;
       const truth = drawn.faults.flatMap(({ changes }) => changes.map(({ path }) => path)).sort();
       const { causes } = diagnose(drawn.record, drawn.readings);
-      if (causes.slice(0, 3).some(({ changes }) => JSON.stringify(changes.map(({ path }) => path).sort()) === JSON.stringify(truth))) found++;
+      if (
+        causes.slice(0, 3).some(({ changes }) => JSON.stringify(changes.map(({ path }) => path).sort()) === JSON.stringify(truth))
+      )
+        found++;
     }
     // The rates over some hundreds of machines are the bench's business (bench/diagnosis).
     expect(n).toBeGreaterThan(9);
@@ -123,7 +138,9 @@ describe('drawn machines, scatter in every part, noise and rounding on every rea
     // Two wrongs of the tail make each other's readings absurd, and a reversed output the head's.
     const { record, faults, readings } = drawMachine(16, 'flybar', { places: standardSet, tail: true }) as Drawn;
     const [first] = diagnose(record, readings).causes;
-    expect(first?.changes.map(({ path }) => path).sort()).toEqual(faults.flatMap(({ changes }) => changes.map(({ path }) => path)).sort());
+    expect(first?.changes.map(({ path }) => path).sort()).toEqual(
+      faults.flatMap(({ changes }) => changes.map(({ path }) => path)).sort(),
+    );
     expect(first?.probability).toBeGreaterThan(0.9);
   });
 
@@ -136,7 +153,9 @@ describe('drawn machines, scatter in every part, noise and rounding on every rea
       n++;
       const truth = drawn.faults.flatMap(({ changes }) => changes.map(({ path }) => path)).sort();
       const { causes, alike } = diagnose(drawn.record, drawn.readings);
-      const at = causes.findIndex(({ changes }) => JSON.stringify(changes.map(({ path }) => path).sort()) === JSON.stringify(truth));
+      const at = causes.findIndex(
+        ({ changes }) => JSON.stringify(changes.map(({ path }) => path).sort()) === JSON.stringify(truth),
+      );
       if (at === 0 || (at > 0 && (alike.some((group) => group.includes(0) && group.includes(at)) || at < 3))) found++;
     }
     expect(found / n).toBeGreaterThan(0.8);

@@ -44,10 +44,16 @@ describe('a bench with changes between readings', () => {
       items.push(...made.map((change): Item => ({ kind: 'adjusted', ...change })), taken);
       expected.push(applyChanges(expected.at(-1) ?? record, made));
     }
-    const model = modelOf(record, { format: 'swashtrue-readings/1', instruments: [], lean: { foreAftSd: 0, sideSd: 0 }, readings: items }, USUAL_PRIORS);
+    const model = modelOf(
+      record,
+      { format: 'swashtrue-readings/1', instruments: [], lean: { foreAftSd: 0, sideSd: 0 }, readings: items },
+      USUAL_PRIORS,
+    );
     const h = new Float64Array(model.bench.size);
     model.bench.evaluate(new Float64Array(model.n), h);
-    const is = expected.map((rig) => predict(prepare(rig), { ...place.sticks, azimuth: place.azimuth }).blades?.[0]?.pitch as number);
+    const is = expected.map(
+      (rig) => predict(prepare(rig), { ...place.sticks, azimuth: place.azimuth }).blades?.[0]?.pitch as number,
+    );
     expectNear([...h], is, 1e-9, 'degree', 'readings');
   });
 });

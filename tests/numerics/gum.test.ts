@@ -14,10 +14,23 @@ const answers = JSON.parse(readFileSync(new URL('../answers/fixtures.json', impo
 
 describe('GUM H.3, calibration of a thermometer', () => {
   const { t, b, t0, unrounded, ...printed } = answers.gumH3 as {
-    t: number[]; b: number[]; t0: number; y1: number; u_y1: number; y2: number; u_y2: number; r: number; s: number; b30: number; u_b30: number;
+    t: number[];
+    b: number[];
+    t0: number;
+    y1: number;
+    u_y1: number;
+    y2: number;
+    u_y2: number;
+    r: number;
+    s: number;
+    b30: number;
+    u_b30: number;
     unrounded: Record<string, number>;
   };
-  const fit = fitLinear(t.map((v) => [1, v - t0]), b);
+  const fit = fitLinear(
+    t.map((v) => [1, v - t0]),
+    b,
+  );
   const [[v11, v12], [, v22]] = fit.covariance as [[number, number], [number, number]];
   const at = (name: string) => unrounded[name] as number;
 
@@ -58,7 +71,18 @@ describe('GUM H.3, calibration of a thermometer', () => {
 describe('GUM H.2, resistance and reactance from correlated readings', () => {
   it('values, uncertainties and correlations', () => {
     const { V, I_mA, phi, unrounded, ...printed } = answers.gumH2 as {
-      V: number[]; I_mA: number[]; phi: number[]; R: number; uR: number; X: number; uX: number; Z: number; uZ: number; rRX: number; rRZ: number; rXZ: number;
+      V: number[];
+      I_mA: number[];
+      phi: number[];
+      R: number;
+      uR: number;
+      X: number;
+      uX: number;
+      Z: number;
+      uZ: number;
+      rRX: number;
+      rRZ: number;
+      rXZ: number;
       unrounded: { R: number; X: number; Z: number; u: [number, number, number]; rRX: number; rRZ: number; rXZ: number };
     };
     const columns = [V, I_mA.map((i) => i / 1000), phi];

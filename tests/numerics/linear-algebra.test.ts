@@ -1,6 +1,12 @@
 import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { factorCholesky, inverseFromCholesky, logDeterminant, solveLower, solveUpper } from '../../packages/mixing/src/numerics/cholesky.ts';
+import {
+  factorCholesky,
+  inverseFromCholesky,
+  logDeterminant,
+  solveLower,
+  solveUpper,
+} from '../../packages/mixing/src/numerics/cholesky.ts';
 import { logNormal, meanOfEven, normalBelow } from '../../packages/mixing/src/numerics/normal.ts';
 import { seededDraws } from '../../packages/mixing/src/numerics/random.ts';
 import { expectNear } from '../support/expect-near.ts';
@@ -79,11 +85,41 @@ describe('seeded draws', () => {
     const n = 40000;
     const x = Array.from({ length: n }, () => draws.normal());
     const mean = (f: (v: number, i: number) => number) => x.reduce((s, v, i) => s + f(v, i), 0) / n;
-    expectNear(mean((v) => v), 0, 0.025, ''); // five of its own standard deviations, 1/sqrt(n)
-    expectNear(mean((v) => v * v), 1, 0.036, '');
-    expectNear(mean((v) => v ** 3), 0, 0.1, '');
-    expectNear(mean((v) => v ** 4), 3, 0.25, '');
-    expectNear(mean((v, i) => v * (x[i - 1] ?? 0)), 0, 0.025, '');
-    expectNear(mean((v) => (v < 1 ? 1 : 0)), normalBelow(1), 0.01, '');
+    expectNear(
+      mean((v) => v),
+      0,
+      0.025,
+      '',
+    ); // five of its own standard deviations, 1/sqrt(n)
+    expectNear(
+      mean((v) => v * v),
+      1,
+      0.036,
+      '',
+    );
+    expectNear(
+      mean((v) => v ** 3),
+      0,
+      0.1,
+      '',
+    );
+    expectNear(
+      mean((v) => v ** 4),
+      3,
+      0.25,
+      '',
+    );
+    expectNear(
+      mean((v, i) => v * (x[i - 1] ?? 0)),
+      0,
+      0.025,
+      '',
+    );
+    expectNear(
+      mean((v) => (v < 1 ? 1 : 0)),
+      normalBelow(1),
+      0.01,
+      '',
+    );
   });
 });

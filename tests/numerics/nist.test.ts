@@ -22,13 +22,26 @@ const answers = JSON.parse(readFileSync(new URL('../answers/fixtures.json', impo
 /** Certified digits that agree; throws below `least`. */
 function expectDigits(got: number | undefined, certified: number, least: number, what: string): void {
   const digits = got === certified ? 15 : Math.min(15, -Math.log10(Math.abs((got as number) - certified) / Math.abs(certified)));
-  if (!(digits >= least)) throw new Error(`${what}: got ${got}, certified ${certified}: ${digits} digits agree, expected ${least}`);
+  if (!(digits >= least))
+    throw new Error(`${what}: got ${got}, certified ${certified}: ${digits} digits agree, expected ${least}`);
 }
 
 describe('linear regressions certified by NIST', () => {
   it('Norris, lower difficulty: values, standard deviations, covariance', () => {
-    const norris = answers['norris'] as unknown as { x: number[]; y: number[]; B: number[]; sd: number[]; residualSD: number; rss: number; dof: number; cov01_recomputed: number };
-    const fit = fitLinear(norris.x.map((x) => [1, x]), norris.y);
+    const norris = answers['norris'] as unknown as {
+      x: number[];
+      y: number[];
+      B: number[];
+      sd: number[];
+      residualSD: number;
+      rss: number;
+      dof: number;
+      cov01_recomputed: number;
+    };
+    const fit = fitLinear(
+      norris.x.map((x) => [1, x]),
+      norris.y,
+    );
     norris.B.forEach((b, i) => expectDigits(fit.values[i], b, 11, `B${i}`));
     norris.sd.forEach((sd, i) => expectDigits(Math.sqrt(fit.covariance[i]?.[i] ?? Number.NaN), sd, 11, `sd of B${i}`));
     expectDigits(fit.residualSd, norris.residualSD, 11, 'residual sd');
@@ -39,8 +52,17 @@ describe('linear regressions certified by NIST', () => {
   });
 
   it('Longley, higher difficulty', () => {
-    const longley = answers['longley'] as unknown as { rows: number[][]; B: number[]; sd: number[]; residualSD: number; dof: number };
-    const fit = fitLinear(longley.rows.map(([, ...x]) => [1, ...x]), longley.rows.map(([y]) => y as number));
+    const longley = answers['longley'] as unknown as {
+      rows: number[][];
+      B: number[];
+      sd: number[];
+      residualSD: number;
+      dof: number;
+    };
+    const fit = fitLinear(
+      longley.rows.map(([, ...x]) => [1, ...x]),
+      longley.rows.map(([y]) => y as number),
+    );
     longley.B.forEach((b, i) => expectDigits(fit.values[i], b, 9, `B${i}`));
     longley.sd.forEach((sd, i) => expectDigits(Math.sqrt(fit.covariance[i]?.[i] ?? Number.NaN), sd, 9, `sd of B${i}`));
     expectDigits(fit.residualSd, longley.residualSD, 10, 'residual sd');
@@ -50,14 +72,30 @@ describe('linear regressions certified by NIST', () => {
   it('weights are inverse variances: an observation of weight 2 counts as two', () => {
     const x = [0, 1, 2, 4];
     const y = [1, 3, 2, 7];
-    const weighted = fitLinear(x.map((v) => [1, v]), y, [1, 2, 1, 1]);
-    const doubled = fitLinear([...x, 1].map((v) => [1, v]), [...y, 3]);
+    const weighted = fitLinear(
+      x.map((v) => [1, v]),
+      y,
+      [1, 2, 1, 1],
+    );
+    const doubled = fitLinear(
+      [...x, 1].map((v) => [1, v]),
+      [...y, 3],
+    );
     weighted.values.forEach((v, i) => expectDigits(v, doubled.values[i] as number, 12, `value ${i}`));
     expectDigits(weighted.squares, doubled.squares, 12, 'squares');
   });
 
   it('refuses columns that depend on one another, and too few observations', () => {
-    expect(() => fitLinear([[1, 2], [2, 4], [3, 6]], [1, 2, 3])).toThrow('depend on one another');
+    expect(() =>
+      fitLinear(
+        [
+          [1, 2],
+          [2, 4],
+          [3, 6],
+        ],
+        [1, 2, 3],
+      ),
+    ).toThrow('depend on one another');
     expect(() => fitLinear([[1, 2]], [1])).toThrow('expected more observations than values');
   });
 });
@@ -98,7 +136,12 @@ function problemOf(name: string, data: Certified) {
 }
 
 describe('nonlinear regressions certified by NIST', () => {
-  const starts: Record<string, number[][]> = { danwood: [[1, 5], [0.7, 4]] }; // NIST's own starts, from memory
+  const starts: Record<string, number[][]> = {
+    danwood: [
+      [1, 5],
+      [0.7, 4],
+    ],
+  }; // NIST's own starts, from memory
   for (const name of ['misra1a', 'danwood', 'mgh09', 'thurber']) {
     const data = answers[name] as unknown as Certified;
     (data.starts ?? starts[name] ?? []).forEach((start, s) => {
@@ -107,7 +150,9 @@ describe('nonlinear regressions certified by NIST', () => {
         const dof = data.x.length - data.b.length;
         const covariance = covarianceOf(fit, fit.squares / dof);
         data.b.forEach((b, k) => expectDigits(fit.values[k], b, 7.5, `b${k + 1}`));
-        data.sd.forEach((sd, k) => expectDigits(Math.sqrt(covariance[k * data.b.length + k] as number), sd, 6, `sd of b${k + 1}`));
+        data.sd.forEach((sd, k) =>
+          expectDigits(Math.sqrt(covariance[k * data.b.length + k] as number), sd, 6, `sd of b${k + 1}`),
+        );
         expectDigits(fit.squares, data.rss, 9, 'squares');
         expect(fit.status).toBe('settled');
         expect(dof).toBe(data.dof);

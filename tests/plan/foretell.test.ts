@@ -13,9 +13,23 @@ import { expectNear } from '../support/expect-near.ts';
 import { knownPosterior } from '../support/known-posterior.ts';
 import { KINDS, randomRig } from '../support/machines.ts';
 
-const EMPTY: ReadingsDocument = { format: 'swashtrue-readings/1', instruments: [], lean: { foreAftSd: 0, sideSd: 0 }, readings: [] };
+const EMPTY: ReadingsDocument = {
+  format: 'swashtrue-readings/1',
+  instruments: [],
+  lean: { foreAftSd: 0, sideSd: 0 },
+  readings: [],
+};
 const MID = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
-const placeAt = (measure: ReadingPlace['measure'], more: Partial<ReadingPlace> = {}): ReadingPlace => ({ measure, of: 1, sticks: MID, azimuth: 0, teeter: 0, yawRate: 0, flipped: false, ...more });
+const placeAt = (measure: ReadingPlace['measure'], more: Partial<ReadingPlace> = {}): ReadingPlace => ({
+  measure,
+  of: 1,
+  sticks: MID,
+  azimuth: 0,
+  teeter: 0,
+  yawRate: 0,
+  flipped: false,
+  ...more,
+});
 
 describe('what is foretold', () => {
   const spread = (count: number, sd: number, seed = 5) => {
@@ -69,14 +83,26 @@ describe('instruments', () => {
     expectNear(place.sd, 0.2, 1e-12, 'degree', "the reading's own sd");
     // over psi 90 a gauge takes the nose-down lean with the other sign
     expectNear(instruments.shown(place, 5, values), 0.7 + 5 - 2, 1e-12, 'degree', 'shown');
-    expectNear(instruments.shown({ ...place, flipped: true }, 5, values), 0.7 - (5 - 2), 1e-12, 'degree', 'shown turned end for end');
+    expectNear(
+      instruments.shown({ ...place, flipped: true }, 5, values),
+      0.7 - (5 - 2),
+      1e-12,
+      'degree',
+      'shown turned end for end',
+    );
     expectNear(instruments.shown(placeAt('side-tilt'), 1, values), 1 - 1, 1e-12, 'degree', 'leveller');
     expectNear(instruments.shown(placeAt('horn-angle'), 12, values), 12, 1e-12, 'degree', 'by eye');
   });
 
   it('have the usual spread where none has read the like, and a step that it is rounded to', () => {
     expectNear(instruments.placed(placeAt('side-tilt')).sd, USUAL_SD['side-tilt'], 1e-12, 'degree', 'sd');
-    expectNear(instruments.sdOf(instruments.placed(placeAt('blade-pitch'))), Math.hypot(0.2, 0.1 / Math.sqrt(12)), 1e-12, 'degree', 'hand and step');
+    expectNear(
+      instruments.sdOf(instruments.placed(placeAt('blade-pitch'))),
+      Math.hypot(0.2, 0.1 / Math.sqrt(12)),
+      1e-12,
+      'degree',
+      'hand and step',
+    );
   });
 });
 
@@ -100,7 +126,13 @@ describe('a reader', () => {
           slider: p.tail?.slider,
           'tail-pitch': p.tail?.pitch,
         };
-        expectNear(reader.read(place), expected[place.measure] as number, 1e-9, 'degree or mm', `${place.measure} ${place.of}, seed ${seed}`);
+        expectNear(
+          reader.read(place),
+          expected[place.measure] as number,
+          1e-9,
+          'degree or mm',
+          `${place.measure} ${place.of}, seed ${seed}`,
+        );
       }
     }
   });
@@ -108,11 +140,19 @@ describe('a reader', () => {
 
 describe('after each change', () => {
   const record = rigOf(randomRig(5, 'direct'));
-  const believed = knownPosterior(record, [{ off: { '/rotor/links/1': 0.6, '/transmitter/mix/elevator': 6, '/servos/0/link': 0.8 } }], 0.2);
+  const believed = knownPosterior(
+    record,
+    [{ off: { '/rotor/links/1': 0.6, '/transmitter/mix/elevator': 6, '/servos/0/link': 0.8 } }],
+    0.2,
+  );
   const machines = drawMachines(believed, 3, 60);
   const likeliest = meanMachine(believed, believed.hypotheses[0] as (typeof believed.hypotheses)[0]);
   const told = (changes: Alteration[]) =>
-    afterEach(changes, changes.map((_, i) => i), { posterior: believed, readings: EMPTY, machines, likeliest, seed: 2 });
+    afterEach(
+      changes,
+      changes.map((_, i) => i),
+      { posterior: believed, readings: EMPTY, machines, likeliest, seed: 2 },
+    );
 
   it('shows where it moves most: a blade by its own pitch, a cyclic value under its stick, a link by the leveller or a blade', () => {
     const { each } = told([

@@ -3,7 +3,15 @@
  * forbids.
  */
 import { describe, expect, it } from 'vitest';
-import { brokenRules, inOrder, marksOf, type MarkedStep, ORDER_RULES, STAGES, stageOf } from '../../packages/mixing/src/plan/order.ts';
+import {
+  brokenRules,
+  inOrder,
+  marksOf,
+  type MarkedStep,
+  ORDER_RULES,
+  STAGES,
+  stageOf,
+} from '../../packages/mixing/src/plan/order.ts';
 import { PROCEDURE, procedureFor } from '../../packages/mixing/src/plan/procedure.ts';
 import { rigOf } from '../support/answer.ts';
 import { KINDS, randomRig } from '../support/machines.ts';
@@ -18,7 +26,8 @@ const moved = (name: string, before: string) => {
 describe('the procedure', () => {
   it('breaks no rule, on any kind of machine', () => {
     expect(brokenRules(PROCEDURE)).toEqual([]);
-    for (const kind of KINDS) for (const tail of [true, false]) expect(brokenRules(procedureFor(rigOf(randomRig(3, kind, { tail }))))).toEqual([]);
+    for (const kind of KINDS)
+      for (const tail of [true, false]) expect(brokenRules(procedureFor(rigOf(randomRig(3, kind, { tail }))))).toEqual([]);
   });
 
   it('goes through the stages in their order, each step with a name of its own', () => {
@@ -31,13 +40,17 @@ describe('the procedure', () => {
   it('switches nothing on before the cautions are confirmed', () => {
     const first = PROCEDURE.findIndex(({ marks }) => marks.includes('powered'));
     expect(PROCEDURE.slice(0, first).some(({ marks }) => marks.includes('confirms-cautions'))).toBe(true);
-    expect(brokenRules(moved('local-rules', 'hand-tests'))).toContain('pulse: a powered step never before the cautions are confirmed');
+    expect(brokenRules(moved('local-rules', 'hand-tests'))).toContain(
+      'pulse: a powered step never before the cautions are confirmed',
+    );
   });
 
   it('tries no direction after a range, and drives no corner before its limit', () => {
     expect(brokenRules(moved('collective-value', 'leads'))).toContain('directions: a direction never after a range');
     expect(brokenRules(moved('corners', 'limit-low'))).toContain('corners: no corner driven before its limit is set');
-    expect(brokenRules(moved('limit-raised', 'corners'))).toContain('limit-raised: a limit is raised only where corners were tried');
+    expect(brokenRules(moved('limit-raised', 'corners'))).toContain(
+      'limit-raised: a limit is raised only where corners were tried',
+    );
   });
 
   it('leaves out what a machine has not', () => {
@@ -106,7 +119,8 @@ describe('the order of changes', () => {
   });
 
   it('keeps the rules where the given order breaks them', () => {
-    const marked = (list: readonly { path: string; to?: unknown }[]) => list.map((change) => ({ name: change.path, marks: marksOf(change) }));
+    const marked = (list: readonly { path: string; to?: unknown }[]) =>
+      list.map((change) => ({ name: change.path, marks: marksOf(change) }));
     const own = ORDER_RULES.filter(({ needs }) => needs === undefined);
     expect(brokenRules(marked(changes), own).length).toBeGreaterThan(3);
     expect(brokenRules(marked(inOrder(changes)), own)).toEqual([]);

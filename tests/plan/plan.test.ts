@@ -15,13 +15,27 @@ import { rigOf } from '../support/answer.ts';
 import { type Believed, knownPosterior } from '../support/known-posterior.ts';
 import { type Kind, randomRig } from '../support/machines.ts';
 
-const NO_READINGS: ReadingsDocument = { format: 'swashtrue-readings/1', instruments: [], lean: { foreAftSd: 0, sideSd: 0 }, readings: [] };
+const NO_READINGS: ReadingsDocument = {
+  format: 'swashtrue-readings/1',
+  instruments: [],
+  lean: { foreAftSd: 0, sideSd: 0 },
+  readings: [],
+};
 
 const recordOf = (seed: number, kind: Kind = 'direct', tail = false): Rig => rigOf(randomRig(seed, kind, { tail }));
 
 /** The plan for a machine that is known but for a tenth of every machine's scatter. */
-function planOf(record: Rig, believed: Believed | Believed[], readings: Partial<ReadingsDocument> = {}, targets = defaultTargets()): Plan {
-  return planFrom(knownPosterior(record, Array.isArray(believed) ? believed : [believed], 0.1), { ...NO_READINGS, ...readings }, targets);
+function planOf(
+  record: Rig,
+  believed: Believed | Believed[],
+  readings: Partial<ReadingsDocument> = {},
+  targets = defaultTargets(),
+): Plan {
+  return planFrom(
+    knownPosterior(record, Array.isArray(believed) ? believed : [believed], 0.1),
+    { ...NO_READINGS, ...readings },
+    targets,
+  );
 }
 
 const paths = ({ adjustments }: Plan) => adjustments.map(({ path }) => path);
@@ -70,7 +84,9 @@ describe('what is plainly set wrong is put right where it is wrong', () => {
 
   it('leads as a pair, one right after the other', () => {
     const record = recordOf(2);
-    const plan = planOf(record, { settings: { '/servos/0/output': record.servos[2].output, '/servos/2/output': record.servos[0].output } });
+    const plan = planOf(record, {
+      settings: { '/servos/0/output': record.servos[2].output, '/servos/2/output': record.servos[0].output },
+    });
     expect(plan.adjustments.slice(0, 2)).toMatchObject([
       { path: '/servos/0/output', to: record.servos[0].output },
       { path: '/servos/2/output', to: record.servos[2].output },
@@ -119,7 +135,13 @@ describe('what is off by some amount is turned in whole steps', () => {
 
   it('a link with a step of its own turns in that step, a moulded one not at all', () => {
     const record = recordOf(5);
-    const own: Rig = { ...record, steps: [{ path: '/servos/1/link', step: 0.5 }, { path: '/servos/0/link', fixed: true }] };
+    const own: Rig = {
+      ...record,
+      steps: [
+        { path: '/servos/1/link', step: 0.5 },
+        { path: '/servos/0/link', fixed: true },
+      ],
+    };
     const longer = planOf(own, { off: { '/servos/1/link': 1.1 } });
     const turned = longer.adjustments.find(({ path }) => path === '/servos/1/link');
     expect(turned?.by).toBe(-1);
@@ -150,26 +172,37 @@ describe('what is off by some amount is turned in whole steps', () => {
     expect(plan.adjustments).toMatchObject([{ path: '/rotor/links/1', by: -0.6 }]);
   });
 
-  it.each(['direct', 'lever', 'flybar'] as const)('keeps to what a hand can turn, in its steps and its order: %s, seeds 1 to 6', (kind) => {
-    for (let seed = 1; seed <= 6; seed++) {
-      const record = recordOf(seed, kind, seed % 2 === 0);
-      const believed = { off: { '/servos/0/horn/offset': 6, '/servos/2/link': -0.9, '/transmitter/mix/collective': 6, '/rotor/links/0': 0.4 }, settings: { '/servos/1/horn/tooth': -1 } };
-      const plan = planOf(record, believed);
-      for (const { path, by, unit, says, after } of plan.adjustments) {
-        expect(path).not.toMatch(/ball|pivot|shaft|rate$|sense|azimuth$|servos\/\d\/neutral|offset/);
-        expect(says.length).toBeGreaterThan(20);
-        expect(says).toMatch(/undo/);
-        expect(after.length).toBeGreaterThan(0);
-        if (by === undefined) continue;
-        const step = /link|rod/.test(path) ? 0.2 : /horn\/length/.test(path) ? record.holeStep : 1;
-        expect(Math.abs(by / step - Math.round(by / step)), `${path} by ${by}`).toBeLessThan(1e-6);
-        expect(by).not.toBe(0);
-        expect(unit).toBe({ 0.2: 'mm', [record.holeStep]: 'mm', 1: unit }[step]);
+  it.each(['direct', 'lever', 'flybar'] as const)(
+    'keeps to what a hand can turn, in its steps and its order: %s, seeds 1 to 6',
+    (kind) => {
+      for (let seed = 1; seed <= 6; seed++) {
+        const record = recordOf(seed, kind, seed % 2 === 0);
+        const believed = {
+          off: { '/servos/0/horn/offset': 6, '/servos/2/link': -0.9, '/transmitter/mix/collective': 6, '/rotor/links/0': 0.4 },
+          settings: { '/servos/1/horn/tooth': -1 },
+        };
+        const plan = planOf(record, believed);
+        for (const { path, by, unit, says, after } of plan.adjustments) {
+          expect(path).not.toMatch(/ball|pivot|shaft|rate$|sense|azimuth$|servos\/\d\/neutral|offset/);
+          expect(says.length).toBeGreaterThan(20);
+          expect(says).toMatch(/undo/);
+          expect(after.length).toBeGreaterThan(0);
+          if (by === undefined) continue;
+          const step = /link|rod/.test(path) ? 0.2 : /horn\/length/.test(path) ? record.holeStep : 1;
+          expect(Math.abs(by / step - Math.round(by / step)), `${path} by ${by}`).toBeLessThan(1e-6);
+          expect(by).not.toBe(0);
+          expect(unit).toBe({ 0.2: 'mm', [record.holeStep]: 'mm', 1: unit }[step]);
+        }
+        const own = ORDER_RULES.filter(({ needs }) => needs === undefined);
+        expect(
+          brokenRules(
+            plan.adjustments.map((change) => ({ name: change.path, marks: marksOf(change) })),
+            own,
+          ),
+        ).toEqual([]);
       }
-      const own = ORDER_RULES.filter(({ needs }) => needs === undefined);
-      expect(brokenRules(plan.adjustments.map((change) => ({ name: change.path, marks: marksOf(change) })), own)).toEqual([]);
-    }
-  });
+    },
+  );
 });
 
 describe('over everything that is believed', () => {
@@ -177,14 +210,20 @@ describe('over everything that is believed', () => {
     const record = recordOf(5);
     // an offset of the horn or as long a link: one quantity at the ring
     const lowDeg = (-1 / record.servos[1].horn.length) * (180 / Math.PI);
-    const plan = planOf(record, [{ weight: 0.5, off: { '/servos/1/link': -1 } }, { weight: 0.5, off: { '/servos/1/horn/offset': lowDeg } }]);
+    const plan = planOf(record, [
+      { weight: 0.5, off: { '/servos/1/link': -1 } },
+      { weight: 0.5, off: { '/servos/1/horn/offset': lowDeg } },
+    ]);
     expect(plan.adjustments).toMatchObject([{ path: '/servos/1/link', by: 1 }]);
     expect(plan.meets.chance).toBeGreaterThan(0.9);
   });
 
   it('goes with the weightier of two beliefs that contradict each other, and says how likely it is to help', () => {
     const record = recordOf(5);
-    const plan = planOf(record, [{ weight: 0.8, off: { '/servos/1/link': -1.2 } }, { weight: 0.2, off: { '/servos/1/link': 1.2 } }]);
+    const plan = planOf(record, [
+      { weight: 0.8, off: { '/servos/1/link': -1.2 } },
+      { weight: 0.2, off: { '/servos/1/link': 1.2 } },
+    ]);
     expect(plan.adjustments).toMatchObject([{ path: '/servos/1/link', by: 1.2 }]);
     expect(plan.meets.chance).toBeGreaterThan(0.7);
     expect(plan.meets.chance).toBeLessThan(0.9);
@@ -192,7 +231,10 @@ describe('over everything that is believed', () => {
 
   it('does not risk a machine that is probably well for one that is perhaps not', () => {
     const record = recordOf(5);
-    const plan = planOf(record, [{ weight: 0.85, off: {} }, { weight: 0.15, off: { '/servos/1/link': 1.2 } }]);
+    const plan = planOf(record, [
+      { weight: 0.85, off: {} },
+      { weight: 0.15, off: { '/servos/1/link': 1.2 } },
+    ]);
     expect(plan.adjustments).toEqual([]);
   });
 
@@ -225,7 +267,9 @@ describe('over everything that is believed', () => {
 });
 
 describe('parts', () => {
-  const inspected = (part: string, found: 'bent' | 'straight' | 'worn'): Partial<ReadingsDocument> => ({ readings: [{ kind: 'inspected', part, found }] });
+  const inspected = (part: string, found: 'bent' | 'straight' | 'worn'): Partial<ReadingsDocument> => ({
+    readings: [{ kind: 'inspected', part, found }],
+  });
 
   it('found bent are replaced and not adjusted around', () => {
     const record = recordOf(5);
@@ -255,7 +299,9 @@ describe('parts', () => {
   it('a blade link more than a millimetre off asks to be looked at first, until it was', () => {
     const record = recordOf(5);
     const believed = { off: { '/rotor/links/1': 1.6 } };
-    expect(planOf(record, believed).replace).toMatchObject([{ part: '/rotor/links/1', says: expect.stringMatching(/^Inspect blade 2 link/) as string }]);
+    expect(planOf(record, believed).replace).toMatchObject([
+      { part: '/rotor/links/1', says: expect.stringMatching(/^Inspect blade 2 link/) as string },
+    ]);
     expect(planOf(record, believed, inspected('/rotor/links/1', 'straight')).replace).toEqual([]);
     expect(planOf(record, { off: { '/rotor/links/1': 0.6 } }).replace).toEqual([]);
   });
@@ -277,11 +323,19 @@ describe('targets', () => {
 
   it('report sub-trim and corners, which count only where asked for', () => {
     const record = recordOf(5);
-    const believed = { off: { '/transmitter/outputs/0/subtrim': 55, '/servos/0/horn/offset': -55 * record.servos[0].sense * record.servos[0].rate } };
+    const believed = {
+      off: {
+        '/transmitter/outputs/0/subtrim': 55,
+        '/servos/0/horn/offset': -55 * record.servos[0].sense * record.servos[0].rate,
+      },
+    };
     const plan = planOf(record, believed);
     expect(plan.adjustments).toEqual([]);
     const asked = planOf(record, believed, {}, targetsWith({ within: { subtrim: 20 } }));
-    const machine = applyChanges(applyChanges(record, [{ path: '/transmitter/outputs/0/subtrim', by: 55 }]), asked.adjustments.filter(({ path }) => path.endsWith('subtrim')).map(({ path, by }) => ({ path, by: by as number })));
+    const machine = applyChanges(
+      applyChanges(record, [{ path: '/transmitter/outputs/0/subtrim', by: 55 }]),
+      asked.adjustments.filter(({ path }) => path.endsWith('subtrim')).map(({ path, by }) => ({ path, by: by as number })),
+    );
     expect(Math.abs(valueAt(machine, '/transmitter/outputs/0/subtrim') as number)).toBeLessThanOrEqual(20);
     expect(asked.meets.subtrim).toBe(1);
     expect(asked.meets.chance).toBeGreaterThan(0.9);
@@ -290,10 +344,16 @@ describe('targets', () => {
   it('free corners, where asked for, are got by the cyclic limit', () => {
     const record = recordOf(5);
     // outputs that just reach as far as the corners ask with a cyclic limit of 110 percent
-    const limited = prepare({ ...record, transmitter: { ...record.transmitter, mix: { ...record.transmitter.mix, cyclicLimit: 110 } } });
-    const corners = [-1, 1].flatMap((collective) => [-1, 1].flatMap((elevator) => [-1, 1].map((aileron) => ({ collective, elevator, aileron }))));
+    const limited = prepare({
+      ...record,
+      transmitter: { ...record.transmitter, mix: { ...record.transmitter.mix, cyclicLimit: 110 } },
+    });
+    const corners = [-1, 1].flatMap((collective) =>
+      [-1, 1].flatMap((elevator) => [-1, 1].map((aileron) => ({ collective, elevator, aileron }))),
+    );
     const outputs = record.transmitter.outputs.map((output, j) => {
-      const far = Math.max(...corners.map((corner) => Math.abs((predict(limited, corner).outputs[j]?.pulse ?? 0) - output.neutral))) + 0.5;
+      const far =
+        Math.max(...corners.map((corner) => Math.abs((predict(limited, corner).outputs[j]?.pulse ?? 0) - output.neutral))) + 0.5;
       return { ...output, limits: [output.neutral - far, output.neutral + far] };
     });
     const tight: Rig = { ...record, transmitter: { ...record.transmitter, outputs: outputs as Rig['transmitter']['outputs'] } };
@@ -314,7 +374,10 @@ describe('the tail', () => {
     const reverse = '/transmitter/rudder/reverse';
     const right = record.transmitter.rudder.reverse;
     const plan = planOf(record, { off: { '/tail/rod': 1.2 }, settings: { [reverse]: !right } });
-    expect(plan.adjustments).toMatchObject([{ path: reverse, to: right }, { path: '/tail/rod', by: -1.2 }]);
+    expect(plan.adjustments).toMatchObject([
+      { path: reverse, to: right },
+      { path: '/tail/rod', by: -1.2 },
+    ]);
     const shown = plan.adjustments[1]?.after[0];
     expect(shown?.measure).toMatch(/slider|tail/);
   });

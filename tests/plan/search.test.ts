@@ -21,7 +21,13 @@ describe('the fit', () => {
   const problem = { slopes, widths: Float64Array.of(0.1, 0.1, 0.1), reach: [10, 10, 10], costs: [1, 1, 1] };
 
   it('turns the cheaper of two that do the same', () => {
-    const alike = { ...problem, slopes: [Float64Array.of(1, 0.5), Float64Array.of(1, 0.5)], widths: Float64Array.of(0.1, 0.1), reach: [10, 10], errors: Float64Array.of(-2, -1) };
+    const alike = {
+      ...problem,
+      slopes: [Float64Array.of(1, 0.5), Float64Array.of(1, 0.5)],
+      widths: Float64Array.of(0.1, 0.1),
+      reach: [10, 10],
+      errors: Float64Array.of(-2, -1),
+    };
     expectNear([...fitKnobs({ ...alike, costs: [1, 1.4] })], [2, 0], 0.01, 'steps');
     expectNear([...fitKnobs({ ...alike, costs: [1.4, 1] })], [0, 2], 0.01, 'steps');
   });
@@ -44,10 +50,22 @@ describe('the fit', () => {
 describe('the climb', () => {
   const layout = layoutOf(2);
   const judge = new Judge(layout, defaultTargets());
-  const knob = (path: string, more: Partial<Knob> = {}): Knob => ({ path, kind: 'link', step: 0.2, strides: [1], cost: 1, costPerStep: 0, reach: 6, ...more });
+  const knob = (path: string, more: Partial<Knob> = {}): Knob => ({
+    path,
+    kind: 'link',
+    step: 0.2,
+    strides: [1],
+    cost: 1,
+    costPerStep: 0,
+    reach: 6,
+    ...more,
+  });
   const column = (entries: Record<number, number>) => Float64Array.from({ length: layout.size }, (_, k) => entries[k] ?? 0);
   const tilting = [knob('/servos/0/link'), knob('/servos/1/link')];
-  const slopes = [column({ 0: 0.3, [layout.zero]: 0.1, [layout.zero + 1]: 0.1 }), column({ 0: -0.3, [layout.zero]: 0.1, [layout.zero + 1]: 0.1 })];
+  const slopes = [
+    column({ 0: 0.3, [layout.zero]: 0.1, [layout.zero + 1]: 0.1 }),
+    column({ 0: -0.3, [layout.zero]: 0.1, [layout.zero + 1]: 0.1 }),
+  ];
   const machinesAt = (...tilts: number[]) => Float64Array.from(tilts.flatMap((tilt) => [...column({ 0: tilt })]));
 
   it('levels by two links at once and leaves the blades where they are', () => {
@@ -72,7 +90,9 @@ describe('the climb', () => {
 
   it('goes no further than a knob may', () => {
     const bounded = [knob('a', { most: 1 }), knob('b', { most: 1 })];
-    expect([...climb(judge, machinesAt(3, 3), slopes, bounded, Int32Array.of(0, 0)).steps].every((step) => Math.abs(step) <= 1)).toBe(true);
+    expect(
+      [...climb(judge, machinesAt(3, 3), slopes, bounded, Int32Array.of(0, 0)).steps].every((step) => Math.abs(step) <= 1),
+    ).toBe(true);
   });
 });
 
@@ -105,7 +125,9 @@ describe('cures', () => {
   it('move whole teeth, to the nearest', () => {
     const tooth = 360 / record.servos[0].horn.teeth;
     expect(cures({}, { '/servos/0/horn/offset': 1.4 * tooth })).toEqual([{ path: '/servos/0/horn/tooth', by: -1 }]);
-    expect(cures({ '/servos/0/horn/tooth': 2 }, { '/servos/0/horn/offset': -0.6 * tooth })).toEqual([{ path: '/servos/0/horn/tooth', by: -1 }]);
+    expect(cures({ '/servos/0/horn/tooth': 2 }, { '/servos/0/horn/offset': -0.6 * tooth })).toEqual([
+      { path: '/servos/0/horn/tooth', by: -1 },
+    ]);
   });
 
   it('leave two microseconds of neutral to the links, and 760 to the output', () => {
@@ -117,7 +139,10 @@ describe('cures', () => {
 
 describe('drawn machines', () => {
   const record = rigOf(randomRig(5, 'direct'));
-  const believed = knownPosterior(record, [{ weight: 0.7, off: { '/servos/0/link': 1 } }, { weight: 0.3, settings: { '/servos/1/horn/tooth': 1 } }]);
+  const believed = knownPosterior(record, [
+    { weight: 0.7, off: { '/servos/0/link': 1 } },
+    { weight: 0.3, settings: { '/servos/1/horn/tooth': 1 } },
+  ]);
 
   it('are the machines that the belief draws, though they share one document', () => {
     const machines = drawMachines(believed, 7, 40);
@@ -135,7 +160,9 @@ describe('drawn machines', () => {
 
   it('have new parts where parts are replaced', () => {
     const renewed = [{ path: '/servos/0/link', record: record.servos[0].link, sd: 0.1 }];
-    const links = drawMachines(believed, 3, 200, renewed).map((machine) => machine.stand().servos[0].link - record.servos[0].link);
+    const links = drawMachines(believed, 3, 200, renewed).map(
+      (machine) => machine.stand().servos[0].link - record.servos[0].link,
+    );
     const mean = links.reduce((sum, by) => sum + by, 0) / links.length;
     expectNear(mean, 0, 0.03, 'mm', 'mean of new links');
     expectNear(Math.sqrt(links.reduce((sum, by) => sum + by * by, 0) / links.length), 0.1, 0.02, 'mm', 'spread of new links');
@@ -146,7 +173,15 @@ describe('drawn machines', () => {
     const judge = new Judge(quantities.layout, defaultTargets());
     const machines = drawMachines(believed, 5, 10);
     const before = errorsOf(machines, [], quantities, judge.aims());
-    const tried = errorsOf(machines, [{ path: '/servos/2/link', by: 0.4 }, { path: '/transmitter/mix/cyclicLimit', to: 90 }], quantities, judge.aims());
+    const tried = errorsOf(
+      machines,
+      [
+        { path: '/servos/2/link', by: 0.4 },
+        { path: '/transmitter/mix/cyclicLimit', to: 90 },
+      ],
+      quantities,
+      judge.aims(),
+    );
     expect(tried).not.toEqual(before);
     expect(errorsOf(machines, [], quantities, judge.aims())).toEqual(before);
     expect(machines[0]?.stand().transmitter.mix).not.toHaveProperty('cyclicLimit', 90);
@@ -155,7 +190,14 @@ describe('drawn machines', () => {
 
 describe('knobs', () => {
   it('are what a hand can turn, in the steps of the document', () => {
-    const rig: Rig = { ...rigOf(randomRig(2, 'lever')), linkStep: 0.25, steps: [{ path: '/servos/0/link', fixed: true }, { path: '/rotor/links/0', step: 0.1 }] };
+    const rig: Rig = {
+      ...rigOf(randomRig(2, 'lever')),
+      linkStep: 0.25,
+      steps: [
+        { path: '/servos/0/link', fixed: true },
+        { path: '/rotor/links/0', step: 0.1 },
+      ],
+    };
     const knobs = knobsOf(rig, 0);
     const stepOf = (path: string) => knobs.find((knob) => knob.path === path)?.step;
     expect(stepOf('/servos/0/link')).toBeUndefined();

@@ -33,10 +33,23 @@ describe.each(KINDS)('quantities of %s heads, seeds 1 to 20', (kind) => {
         if (!got || 'unreachable' in got) throw new Error('got no pose, expected one that closes');
         return got;
       };
-      const half = (stick: 'elevator' | 'aileron', of: 'longitudinal' | 'lateral') => (harmonics({ [stick]: 1 })[of] - harmonics({ [stick]: -1 })[of]) / 2;
+      const half = (stick: 'elevator' | 'aileron', of: 'longitudinal' | 'lateral') =>
+        (harmonics({ [stick]: 1 })[of] - harmonics({ [stick]: -1 })[of]) / 2;
       const swash = predict(prepared, {}).swash;
-      expectNear(Math.atan((out[0] as number) * (Math.PI / 180)) * (180 / Math.PI), swash?.foreAft as number, 1e-9, 'degree', 'fore-aft tilt');
-      expectNear(Math.atan((out[1] as number) * (Math.PI / 180)) * (180 / Math.PI), swash?.side as number, 1e-9, 'degree', 'side tilt');
+      expectNear(
+        Math.atan((out[0] as number) * (Math.PI / 180)) * (180 / Math.PI),
+        swash?.foreAft as number,
+        1e-9,
+        'degree',
+        'fore-aft tilt',
+      );
+      expectNear(
+        Math.atan((out[1] as number) * (Math.PI / 180)) * (180 / Math.PI),
+        swash?.side as number,
+        1e-9,
+        'degree',
+        'side tilt',
+      );
       expectNear(out[layout.zero], harmonics({}).collective, 1e-6, 'degree', 'zero');
       expectNear(out[layout.low], harmonics({ collective: -1 }).collective, 1e-5, 'degree', 'low end');
       expectNear(out[layout.high], harmonics({ collective: 1 }).collective, 1e-5, 'degree', 'high end');
@@ -53,7 +66,8 @@ describe.each(KINDS)('quantities of %s heads, seeds 1 to 20', (kind) => {
     const { prepared, out, layout, rig } = quantitiesOf(4, kind);
     for (let k = 0; k < rig.rotor.blades; k++) {
       let sum = 0;
-      for (let azimuth = 0; azimuth < 360; azimuth += 5) sum += predict(prepared, { collective: 1, azimuth }).blades?.[k]?.pitch ?? Number.NaN;
+      for (let azimuth = 0; azimuth < 360; azimuth += 5)
+        sum += predict(prepared, { collective: 1, azimuth }).blades?.[k]?.pitch ?? Number.NaN;
       expectNear(out[layout.high + k], sum / 72, 1e-5, 'degree', `blade ${k + 1}`);
     }
   });
@@ -66,7 +80,11 @@ describe('a machine that cannot reach an end', () => {
     rig.rotor.pitchArm.lead = 4;
     const ring = rig.rotor.ring as { radius: number; azimuth: number; height: number };
     const rad = (ring.azimuth * Math.PI) / 180;
-    const out3 = [ring.radius * Math.cos(rad) - rig.rotor.pitchArm.station, ring.radius * Math.sin(rad) - 4, rig.rotor.hubHeight + rig.rotor.pitchArm.height - rig.swash.height - ring.height];
+    const out3 = [
+      ring.radius * Math.cos(rad) - rig.rotor.pitchArm.station,
+      ring.radius * Math.sin(rad) - 4,
+      rig.rotor.hubHeight + rig.rotor.pitchArm.height - rig.swash.height - ring.height,
+    ];
     rig.rotor.links.fill(Math.hypot(...out3));
     rig.transmitter.mix.collective *= 3;
     const prepared = prepare(rig);

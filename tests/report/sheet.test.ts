@@ -28,7 +28,12 @@ function readingsOf(record: Rig, items: readonly unknown[]) {
 
 /** The text of a table row that begins with these words. */
 function rowOf(html: string, words: string): string {
-  const rows = html.split('<tr>').map((row) => row.replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ').trim());
+  const rows = html.split('<tr>').map((row) =>
+    row
+      .replaceAll(/<[^>]+>/g, ' ')
+      .replaceAll(/\s+/g, ' ')
+      .trim(),
+  );
   return rows.find((row) => row.replace(/^\d+ /, '').startsWith(words)) ?? `no row begins with ${words}`;
 }
 
@@ -44,7 +49,11 @@ test('every caution, hand test and last look stands on it, cautions before all e
 
 test('a hostile name, note or part stays text', () => {
   const hostile = '</title><script>alert(1)</script><img src=x onerror=alert(1)> "quoted" & co';
-  const record: Rig = { ...rig, name: hostile, servos: rig.servos.map((servo) => ({ ...servo, name: hostile })) as unknown as Rig['servos'] };
+  const record: Rig = {
+    ...rig,
+    name: hostile,
+    servos: rig.servos.map((servo) => ({ ...servo, name: hostile })) as unknown as Rig['servos'],
+  };
   const readings = readingsOf(record, [
     { inspected: { part: hostile, found: 'bent' } },
     { flight: { note: hostile } },
@@ -67,7 +76,7 @@ test('as found and as left follow the changes of the readings document', () => {
   ]);
   expect(changesMade(readings)).toHaveLength(3);
   const html = reportHtml({ record: rig, readings, made: MADE });
-  expect(rowOf(html, "servo 1 (left front)&#39;s link")).toBe(`servo 1 (left front)&#39;s link ${link} mm ${link + 0.4} mm`);
+  expect(rowOf(html, 'servo 1 (left front)&#39;s link')).toBe(`servo 1 (left front)&#39;s link ${link} mm ${link + 0.4} mm`);
   expect(rowOf(html, 'turned: elevator mix value')).toBe('2 turned: elevator mix value to 31 %');
   expect(html).toMatch(/elevator mix value<\/td><td class="n">24 %<\/td><td class="n">31 %/);
   expect(html).toMatch(/output 2&#39;s reverse<\/td><td class="n">no<\/td><td class="n">yes/);
@@ -89,7 +98,9 @@ test('notes are told in words, not by their path', () => {
   expect(rowOf(html, 'moves: servo')).toBe('2 moves: servo 2, collective +50 % down');
   expect(rowOf(html, 'moves: swashplate')).toBe('3 moves: swashplate, elevator +60 % stays');
   expect(rowOf(html, 'inspected')).toBe('4 inspected: blade 2 link worn');
-  expect(rowOf(html, 'pitch of blade 2')).toMatch(/^5 pitch of blade 2, aileron -100 %, blade 2 pointing to the tail -3.25° ± 0\.25/);
+  expect(rowOf(html, 'pitch of blade 2')).toMatch(
+    /^5 pitch of blade 2, aileron -100 %, blade 2 pointing to the tail -3.25° ± 0\.25/,
+  );
   expect(html).not.toMatch(/>[^<]*\/(servos|transmitter|rotor)\//);
 });
 
@@ -102,7 +113,15 @@ test('causes and plan stand on it as they were found, and a part that is bent is
   const text = (words: string) => words.replaceAll("'", '&#39;');
   expect(html).toContain(text(diagnosis.causes[0]?.says as string));
   for (const { says } of plan.adjustments) expect(html).toContain(text(says));
-  const bent = { replace: [{ part: 'mast', says: 'Replace mast: found bent.' }], adjustments: [], after: [], meets: plan.meets, causes: [], asItStands: 0, says: '' };
+  const bent = {
+    replace: [{ part: 'mast', says: 'Replace mast: found bent.' }],
+    adjustments: [],
+    after: [],
+    meets: plan.meets,
+    causes: [],
+    asItStands: 0,
+    says: '',
+  };
   const sheet = reportHtml({ record: rig, readings, plan: bent, made: MADE });
   expect(sheet).toContain('Replace mast: found bent.');
   expect(sheet).not.toContain('leave it alone');
@@ -119,8 +138,18 @@ test('a change that no longer fits the record is said to, and the rest still pri
 
 test('a place says sticks, where the blade is, and how the gauge sits', () => {
   // model.md: on a clockwise rotor the point at psi has machine azimuth 180 - psi; 270 is right.
-  const place = { measure: 'blade-pitch', of: 1, sticks: { collective: 0, elevator: 0, aileron: 0, rudder: 0 }, azimuth: -90, teeter: 0, yawRate: 0, flipped: true } as const;
+  const place = {
+    measure: 'blade-pitch',
+    of: 1,
+    sticks: { collective: 0, elevator: 0, aileron: 0, rudder: 0 },
+    azimuth: -90,
+    teeter: 0,
+    yawRate: 0,
+    flipped: true,
+  } as const;
   expect(placeInWords(rig, place)).toBe('pitch of blade 1, mid-stick, blade 1 pointing to the right, gauge turned end for end');
   expect(placeInWords(rig, { ...place, azimuth: 45 })).toContain('blade 1 45° round from the tail as it turns');
-  expect(placeInWords(rig, { ...place, measure: 'slider', flipped: false, yawRate: 90 })).toBe('tail slider, mid-stick, turning at 90°/s');
+  expect(placeInWords(rig, { ...place, measure: 'slider', flipped: false, yawRate: 90 })).toBe(
+    'tail slider, mid-stick, turning at 90°/s',
+  );
 });

@@ -10,12 +10,21 @@ import { prepareAgain, stagesOf } from '../../packages/mixing/src/rig/prepare-ag
 import { rigOf } from '../diagnosis/seeded-readings.ts';
 import { KINDS } from '../support/machines.ts';
 
-const OTHERS = ['/swash/height', '/swash/guide', '/rotor/driver', '/rotor/hubHeight', '/servos/1/shaft/2', '/transmitter/rudder/subtrim'];
+const OTHERS = [
+  '/swash/height',
+  '/swash/guide',
+  '/rotor/driver',
+  '/rotor/hubHeight',
+  '/servos/1/shaft/2',
+  '/transmitter/rudder/subtrim',
+];
 
 for (const kind of KINDS) {
   const rig = rigOf(4, kind, true);
   const numbers = [...scatterOf(rig).keys(), ...OTHERS].map((path) => ({ path, value: (valueAt(rig, path) as number) + 0.25 }));
-  const faults = faultsOf(rig, USUAL_PRIORS).flatMap(({ path, singles }) => (path === undefined ? singles : [{ path, value: (valueAt(rig, path) as number) + 0.5 }]));
+  const faults = faultsOf(rig, USUAL_PRIORS).flatMap(({ path, singles }) =>
+    path === undefined ? singles : [{ path, value: (valueAt(rig, path) as number) + 0.5 }],
+  );
 
   test(`each value by itself, and what was prepared before stays as it was (${kind}, seed 4)`, () => {
     const before = prepare(rig);

@@ -34,7 +34,9 @@ export function knownPosterior(record: Rig, believed: readonly Believed[], sprea
   const hypotheses = believed
     .map(({ weight = 1, settings = {}, off = {} }): Hypothesis => {
       const changes = [
-        ...Object.entries(settings).map(([path, machine]): CauseChange => ({ path, record: valueAt(record, path), machine, sd: 0, unit: unitAt(path) })),
+        ...Object.entries(settings).map(
+          ([path, machine]): CauseChange => ({ path, record: valueAt(record, path), machine, sd: 0, unit: unitAt(path) }),
+        ),
         ...Object.entries(off).map(([path, by]): CauseChange => {
           const was = valueAt(record, path) as number;
           return { path, record: was, machine: was + by, sd: spread * (scatter.get(path) ?? 0), unit: unitAt(path) };
@@ -45,7 +47,10 @@ export function knownPosterior(record: Rig, believed: readonly Believed[], sprea
       unknowns.forEach(({ sd }, k) => (factor[k * n + k] = spread * sd));
       return {
         changes,
-        key: changes.map(({ path }) => path).sort().join(' '),
+        key: changes
+          .map(({ path }) => path)
+          .sort()
+          .join(' '),
         weight: weight / total,
         logEvidence: Math.log(weight / total),
         logLikelihood: 0,
@@ -62,7 +67,9 @@ export function knownPosterior(record: Rig, believed: readonly Believed[], sprea
     const machine = new WorkMachine(record);
     unknowns.forEach(({ path }, k) => machine.set(machine.slot(path), values[k]));
     for (const { path, value } of hypothesis.settings) {
-      const list = Array.isArray(value) ? value.map((entry: unknown, i) => ({ path: `${path}/${i}`, value: entry })) : [{ path, value }];
+      const list = Array.isArray(value)
+        ? value.map((entry: unknown, i) => ({ path: `${path}/${i}`, value: entry }))
+        : [{ path, value }];
       machine.assign(list);
     }
     return machine.rig;
@@ -79,10 +86,11 @@ export function knownPosterior(record: Rig, believed: readonly Believed[], sprea
       const draws = seededDraws(seed);
       return (): Draw => {
         let left = draws.uniform();
-        const hypothesis = hypotheses.find(({ weight }) => {
-          left -= weight;
-          return left < 0;
-        }) ?? (hypotheses[0] as Hypothesis);
+        const hypothesis =
+          hypotheses.find(({ weight }) => {
+            left -= weight;
+            return left < 0;
+          }) ?? (hypotheses[0] as Hypothesis);
         const n = unknowns.length;
         const values = hypothesis.mean.map((mean, k) => mean + (hypothesis.factor[k * n + k] as number) * draws.normal());
         return { hypothesis, values };

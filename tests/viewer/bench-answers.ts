@@ -2,7 +2,17 @@
 import { applyChanges, type Change, examples, predict, prepare, readRig, type Rig, valueAt } from '@swashtrue/mixing'
 import { diagnose, type Diagnosis, readReadings } from '@swashtrue/mixing/bench'
 import { documentOf, FRESH_BENCH, type WrittenItem } from '../../packages/viewer/src/bench/model.ts'
-import { hornItems, type HornWay, partsItems, type Question, questionsFor, seenItems, type Tip, tipItems, withAnswer } from '../../packages/viewer/src/bench/questions.ts'
+import {
+  hornItems,
+  type HornWay,
+  partsItems,
+  type Question,
+  questionsFor,
+  seenItems,
+  type Tip,
+  tipItems,
+  withAnswer,
+} from '../../packages/viewer/src/bench/questions.ts'
 
 export function demoRig(name: string): Rig {
   const read = readRig(examples.find((one) => one.name === name)?.document)
@@ -10,7 +20,8 @@ export function demoRig(name: string): Rig {
   return read.rig
 }
 
-const wayOf = (by: number, least: number, plus: string, minus: string): string => (Math.abs(by) < least ? 'none' : by > 0 ? plus : minus)
+const wayOf = (by: number, least: number, plus: string, minus: string): string =>
+  Math.abs(by) < least ? 'none' : by > 0 ? plus : minus
 
 /** An eye picks the nearest of eight directions, or none below a degree. */
 function tipOf(foreAftDeg: number, sideDeg: number): Tip {
@@ -42,7 +53,13 @@ export function answerOf(question: Question, machine: Rig): WrittenItem[] {
         ),
       )
     case 'tip':
-      return tipItems(question, tipOf((after.swash?.foreAft as number) - (before.swash?.foreAft as number), (after.swash?.side as number) - (before.swash?.side as number)))
+      return tipItems(
+        question,
+        tipOf(
+          (after.swash?.foreAft as number) - (before.swash?.foreAft as number),
+          (after.swash?.side as number) - (before.swash?.side as number),
+        ),
+      )
     case 'choice': {
       const yawRate = question.id === 'gyro' ? 90 : 0
       const answered = predict(prepared, { ...question.sticks, yawRate })

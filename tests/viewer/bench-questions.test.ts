@@ -3,7 +3,16 @@ import { applyChanges, type Change, examples, valueAt } from '@swashtrue/mixing'
 import { defaultTargets, plan, readReadings } from '@swashtrue/mixing/bench'
 import { describe, expect, test } from 'vitest'
 import { documentOf, FRESH_BENCH, type WrittenItem } from '../../packages/viewer/src/bench/model.ts'
-import { answerTo, partsItems, questionsFor, recordNow, seenItems, TIPS, tipItems, withAnswer } from '../../packages/viewer/src/bench/questions.ts'
+import {
+  answerTo,
+  partsItems,
+  questionsFor,
+  recordNow,
+  seenItems,
+  TIPS,
+  tipItems,
+  withAnswer,
+} from '../../packages/viewer/src/bench/questions.ts'
 import { answerOf, demoRig, diagnosisOfNotes, lookAt } from './bench-answers.ts'
 
 const MACHINES = examples.map(({ name }) => name)
@@ -27,7 +36,9 @@ describe.each(MACHINES)('%s', (name) => {
     }
     const parts = questions[0]
     if (parts?.kind !== 'parts') throw new Error('the first question is about parts')
-    expect(reads(rig, partsItems(parts, new Map(parts.parts.map(({ part }) => [part, 'bent' as const])), []))).toMatchObject({ ok: true })
+    expect(reads(rig, partsItems(parts, new Map(parts.parts.map(({ part }) => [part, 'bent' as const])), []))).toMatchObject({
+      ok: true,
+    })
   })
 
   test('seen and moved as a healthy machine of this record does, nothing wrong comes first', () => {
@@ -42,7 +53,14 @@ describe.each(MACHINES)('%s', (name) => {
 
 const SIGNS: [string, string, Change[]][] = [
   ['bench-trainer', 'output 2 reversed', [{ path: '/transmitter/outputs/1/reverse', to: true }]],
-  ['bench-trainer', 'leads 1 and 2 swapped', [{ path: '/servos/0/output', to: 2 }, { path: '/servos/1/output', to: 1 }]],
+  [
+    'bench-trainer',
+    'leads 1 and 2 swapped',
+    [
+      { path: '/servos/0/output', to: 2 },
+      { path: '/servos/1/output', to: 1 },
+    ],
+  ],
   ['bench-trainer', 'the collective value’s sign', [{ path: '/transmitter/mix/collective', to: -43 }]],
   ['bench-trainer', 'the elevator value’s sign', [{ path: '/transmitter/mix/elevator', to: -24 }]],
 ]
@@ -53,7 +71,13 @@ test.each(SIGNS)('%s with %s: named first by movement alone, or alike with the f
   const wanted = changes.map(({ path }) => path).sort()
   const at = causes.findIndex((cause) => JSON.stringify(cause.changes.map(({ path }) => path).sort()) === JSON.stringify(wanted))
   const first = alike.find((group) => group.includes(0)) ?? [0]
-  expect(first, causes.slice(0, 4).map(({ says, probability }) => `${says} ${probability.toFixed(2)}`).join(' | ')).toContain(at)
+  expect(
+    first,
+    causes
+      .slice(0, 4)
+      .map(({ says, probability }) => `${says} ${probability.toFixed(2)}`)
+      .join(' | '),
+  ).toContain(at)
 })
 
 test.each(SIGNS)('%s with %s: named first, and alone, once it was looked at', (name, _, changes) => {
@@ -68,7 +92,10 @@ test('a rudder and a gyro that go the wrong way are named by movement alone', ()
   for (const path of ['/transmitter/rudder/reverse', '/tail/gyro/reverse']) {
     const wrong: Change = { path, to: !(valueAt(rig, path) ?? false) }
     const { causes } = diagnosisOfNotes(rig, lookAt(rig, [wrong], MOVED))
-    expect(causes[0]?.changes.map((change) => change.path), causes[0]?.says).toContain(path)
+    expect(
+      causes[0]?.changes.map((change) => change.path),
+      causes[0]?.says,
+    ).toContain(path)
   }
 })
 

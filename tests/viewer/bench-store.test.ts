@@ -92,7 +92,15 @@ test('the flip check: half the sum is the zero, half the difference the pitch', 
 
 test('the blade under the gauge is told by the machine, not by psi: round again and on the other rotation', () => {
   const clockwise: Rig = { ...rig, rotor: { ...rig.rotor, rotation: 'clockwise' } }
-  const place = { measure: 'blade-pitch', of: 1, sticks: session().sticks, azimuth: 90, teeter: 0, yawRate: 0, flipped: false } as const
+  const place = {
+    measure: 'blade-pitch',
+    of: 1,
+    sticks: session().sticks,
+    azimuth: 90,
+    teeter: 0,
+    yawRate: 0,
+    flipped: false,
+  } as const
   const counter: Rig = { ...rig, rotor: { ...rig.rotor, rotation: 'counterclockwise' } }
   // model.md: the point at psi has machine azimuth 180 + psi, or 180 - psi on a clockwise rotor; left is 90.
   expect(pointingOf(counter, place)).toBe('right')
@@ -110,7 +118,11 @@ test('a step is ticked, a reading follows, and turning it back takes both; undo 
   const place = placesOf(rig, 'standard', true)[0] as BenchPlace
   step({}, withReading(session().readings, place, 2))
   step({ made: 2 }, stepMade(session().readings, step2, 1))
-  expect(session().readings).toMatchObject([{ adjusted: { path: '/servos/0/link', by: -0.4 } }, { value: 2 }, { adjusted: { path: '/transmitter/mix/elevator', to: 30 } }])
+  expect(session().readings).toMatchObject([
+    { adjusted: { path: '/servos/0/link', by: -0.4 } },
+    { value: 2 },
+    { adjusted: { path: '/transmitter/mix/elevator', to: 30 } },
+  ])
   expect(readReadings(documentOf(session().readings, FRESH_BENCH), rig)).toMatchObject({ ok: true })
   step({ made: 1 }, stepBack(session().readings, 1))
   expect(session().readings).toHaveLength(2)
@@ -126,14 +138,23 @@ test('a step is ticked, a reading follows, and turning it back takes both; undo 
 
 test('a closed tab is resumed where it was: stage, plan, step and notes', async () => {
   const kept = new Map<string, unknown>()
-  const shelf: Shelf = { get: async (key) => structuredClone(kept.get(key)), set: async (key, value) => void kept.set(key, structuredClone(value)) }
+  const shelf: Shelf = {
+    get: async (key) => structuredClone(kept.get(key)),
+    set: async (key, value) => void kept.set(key, structuredClone(value)),
+  }
   const flush = autosave(store, shelf, (problem) => expect.fail(problem))
   step({ plan: [step1, step2], made: 0, stage: 'turn', safeAt: 5 })
   step({ made: 1 }, stepMade(session().readings, step1, 0))
   await flush()
   const next = createPageStore(rig)
   expect(await resumeFrom(next, shelf)).toBe(true)
-  expect(benchOf(next.getState().session.bench)).toEqual({ ...FRESH_BENCH, plan: [step1, step2], made: 1, stage: 'turn', safeAt: 5 })
+  expect(benchOf(next.getState().session.bench)).toEqual({
+    ...FRESH_BENCH,
+    plan: [step1, step2],
+    made: 1,
+    stage: 'turn',
+    safeAt: 5,
+  })
   expect(next.getState().session.readings).toEqual(session().readings)
 })
 
@@ -192,9 +213,13 @@ test('as foretold is within 1.96 standard deviations, to either side', () => {
 test('words: sticks, arms, chances and notes', () => {
   const place = placesOf(rig, 'standard', true)[0] as BenchPlace
   expect(sticksInWords(place)).toBe('Sticks in the middle')
-  expect(sticksInWords({ ...place, sticks: { collective: 0, elevator: 1, aileron: -0.5, rudder: 0 } })).toBe('Full forward elevator, 50 % left aileron')
+  expect(sticksInWords({ ...place, sticks: { collective: 0, elevator: 1, aileron: -0.5, rudder: 0 } })).toBe(
+    'Full forward elevator, 50 % left aileron',
+  )
   expect(plusOf(flybar, { ...place, measure: 'washout-arm' })).toContain('flybar end')
   expect(plusOf(flybar, { ...place, measure: 'mixing-arm' })).toContain('swashplate end')
   expect([0.001, 0.5, 0.999, 1].map(percent)).toEqual(['under 1 %', '50 %', 'over 99 %', '100 %'])
-  expect(itemInWords(rig, { measure: 'blade-pitch', of: 2, value: -1.25, sticks: { collective: 1 } })).toMatch(/^Blade pitch, blade 2, full up collective: -1\.[23]°$/)
+  expect(itemInWords(rig, { measure: 'blade-pitch', of: 2, value: -1.25, sticks: { collective: 1 } })).toMatch(
+    /^Blade pitch, blade 2, full up collective: -1\.[23]°$/,
+  )
 })

@@ -49,13 +49,17 @@ async function note(page: Page, text: string): Promise<void> {
   await page.locator('.number-entry .strong').click()
 }
 
-test('from cautions to the saved sheet: the horn is named first, a step is turned and checked, a closed tab resumes', { timeout: 240_000 }, async () => {
+test('from cautions to the saved sheet: the horn is named first, a step is turned and checked, a closed tab resumes', {
+  timeout: 240_000,
+}, async () => {
   const { page } = await openPage({ ...PHONE, reducedMotion: 'reduce', acceptDownloads: true })
   await openBench(page)
 
   // Nothing else opens before every caution is ticked.
   await page.getByRole('heading', { name: 'Make safe first' }).waitFor()
-  expect(await page.getByRole('navigation', { name: 'Steps of the bench' }).getByRole('button', { disabled: true }).count()).toBe(5)
+  expect(await page.getByRole('navigation', { name: 'Steps of the bench' }).getByRole('button', { disabled: true }).count()).toBe(
+    5,
+  )
   expect(await button(page, 'It is safe: go on').isDisabled()).toBe(true)
   await noSerious(page, 'cautions')
   await makeSafe(page)
@@ -102,7 +106,9 @@ test('from cautions to the saved sheet: the horn is named first, a step is turne
   const [step] = plan as [Adjustment]
   const told = step.after[0]
   if (!told) throw new Error('the first step foretells no reading')
-  const turned = applyChanges(faulty, [step.by === undefined ? { path: step.path, to: step.to } : { path: step.path, by: step.by }])
+  const turned = applyChanges(faulty, [
+    step.by === undefined ? { path: step.path, to: step.to } : { path: step.path, by: step.by },
+  ])
   // A reading far from what was foretold stops the work; the true one lets it go on.
   await note(page, (told.value + 5).toFixed(1))
   await page.getByText(/Not as foretold .*: stop\./).waitFor()
@@ -145,5 +151,9 @@ test('the demo readings: cautions are asked for all the same, then the horn is n
   await page.getByRole('heading', { name: 'Make safe first' }).waitFor()
   await makeSafe(page)
   await button(page, 'What do they say so far?').click()
-  await page.locator('.bench-causes li').first().getByText(/^Servo 1's horn/).waitFor({ timeout: 60_000 })
+  await page
+    .locator('.bench-causes li')
+    .first()
+    .getByText(/^Servo 1's horn/)
+    .waitFor({ timeout: 60_000 })
 })

@@ -216,7 +216,13 @@ export class Bench {
     for (const { slot, at } of session.exact) this.looked[at] = slot.holder[slot.key];
   }
 
-  private readSetting(prepared: PreparedRig, pose: Pose, setting: Setting, h: Float64Array, jacobian: Float64Array | undefined): void {
+  private readSetting(
+    prepared: PreparedRig,
+    pose: Pose,
+    setting: Setting,
+    h: Float64Array,
+    jacobian: Float64Array | undefined,
+  ): void {
     const { collective, elevator, aileron } = setting.place.sticks;
     setSticks(prepared, pose, setting.mode, collective, elevator, aileron);
     setHorns(prepared, pose);
@@ -248,4 +254,3 @@ export class Bench {
     });
   }
 }
-

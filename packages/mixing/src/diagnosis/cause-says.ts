@@ -5,7 +5,8 @@ import { describePath } from '../rig/describe.ts';
 import type { Rig } from '../rig/rig.ts';
 import type { CauseChange } from './posterior.ts';
 
-export const SOMETHING_ELSE_SAYS = 'None of the faults that are looked for here, but something else: check the record against the machine, and read again';
+export const SOMETHING_ELSE_SAYS =
+  'None of the faults that are looked for here, but something else: check the record against the machine, and read again';
 
 export const NOTHING_SAYS = 'Nothing beyond the usual scatter: the machine is as the record says';
 
@@ -29,9 +30,12 @@ function leadsSay(rig: Rig, leads: readonly CauseChange[]): string {
 function changeSays(rig: Rig, change: CauseChange): string {
   const { path, record, machine } = change;
   if (change.document === 'readings') return instrumentSays(change);
-  if (typeof machine === 'boolean') return `${ownerOf(rig, path)} is ${machine ? 'reversed, and the record says that it is not' : 'not reversed, and the record says that it is'}`;
-  if (path === '/transmitter/mix/azimuths') return `the mix is set for another layout: balls at ${listed(machine)}°, and the record says ${listed(record)}°`;
-  if (path === '/transmitter/mix/weights') return 'the mix is set for another layout: its weights are for balls that sit elsewhere';
+  if (typeof machine === 'boolean')
+    return `${ownerOf(rig, path)} is ${machine ? 'reversed, and the record says that it is not' : 'not reversed, and the record says that it is'}`;
+  if (path === '/transmitter/mix/azimuths')
+    return `the mix is set for another layout: balls at ${listed(machine)}°, and the record says ${listed(record)}°`;
+  if (path === '/transmitter/mix/weights')
+    return 'the mix is set for another layout: its weights are for balls that sit elsewhere';
   if (typeof record !== 'number' || typeof machine !== 'number') {
     return `${describePath(rig, path)} is ${String(machine)}, and the record says ${String(record)}`;
   }
@@ -67,7 +71,8 @@ function numberSays(rig: Rig, { path, sd, unit }: CauseChange, record: number, m
   const grown = Math.abs(machine) > Math.abs(record);
   if (path === '/transmitter/mix/phase') return `the mix phase is ${shown(machine, unit)}${about}, ${recorded}`;
   if (path.startsWith('/transmitter/mix/')) {
-    if (sd === 0 && machine === -record) return `the ${describePath(rig, path)} has the wrong sign: ${shown(machine, unit)}, ${recorded}`;
+    if (sd === 0 && machine === -record)
+      return `the ${describePath(rig, path)} has the wrong sign: ${shown(machine, unit)}, ${recorded}`;
     return `the ${describePath(rig, path)} is too ${grown ? 'large' : 'small'}: ${shown(machine, unit)}${about}, ${recorded}`;
   }
   return `${describePath(rig, path)} is ${shown(machine, unit)}${about}, ${recorded}`;
@@ -105,7 +110,8 @@ function ownerOf(rig: Rig, path: string): string {
   return /^(output|servo) \d/.test(words) ? words : `the ${words}`;
 }
 
-const listed = (value: unknown): string => (Array.isArray(value) ? value.map((one) => Number(one).toFixed(0)).join(', ') : String(value));
+const listed = (value: unknown): string =>
+  Array.isArray(value) ? value.map((one) => Number(one).toFixed(0)).join(', ') : String(value);
 
 const UNITS: Record<string, string> = { degree: '°', mm: ' mm', us: ' µs', percent: ' %' };
 

@@ -100,7 +100,13 @@ function dot(a: Float64Array, b: Float64Array): number {
 }
 
 /** Change of the log evidence (rows alone) by a fault of a size. */
-export function sizedGain(model: Model, node: Node, column: Column, branch: Branch, { logWild } = standingOf(model, node)): number {
+export function sizedGain(
+  model: Model,
+  node: Node,
+  column: Column,
+  branch: Branch,
+  { logWild } = standingOf(model, node),
+): number {
   const b = branchMean(branch);
   const w2 = branchVariance(branch);
   const { a, cc, cj, cr, bent } = column;
@@ -120,7 +126,12 @@ export function sizedGain(model: Model, node: Node, column: Column, branch: Bran
 }
 
 /** Log evidence of an exact change whose readings are h, with the parent's S; the looks are the caller's. */
-export function exactEvidence(model: Model, node: Node, h: Float64Array, { linear, squares, logWild } = standingOf(model, node)): number {
+export function exactEvidence(
+  model: Model,
+  node: Node,
+  h: Float64Array,
+  { linear, squares, logWild } = standingOf(model, node),
+): number {
   const { m, rows } = model;
   const { precision } = node;
   // Against the parent's own linearised readings at its prior mean, r holds y - h + J (d - mu).

@@ -198,11 +198,19 @@ function otherLayouts(rig: Rig): Place[] {
     }
   }
   return candidates
-    .map(({ azimuths, weight }) => ({ azimuths, weight, weights: unitWeights({ ...mix, azimuths, weights: undefined } as never) as [Point, Point, Point] }))
+    .map(({ azimuths, weight }) => ({
+      azimuths,
+      weight,
+      weights: unitWeights({ ...mix, azimuths, weights: undefined } as never) as [Point, Point, Point],
+    }))
     .filter(({ weights }) => weights.some((row, j) => row.some((w, k) => Math.abs(w - (recorded[j]?.[k] as number)) > 0.03)))
     .map(({ azimuths, weights, weight }) => ({
       name: azimuths.map((azimuth) => azimuth.toFixed(1)).join(' '),
       weight,
-      assignments: [mix.weights ? { path: '/transmitter/mix/weights', value: weights } : { path: '/transmitter/mix/azimuths', value: azimuths }],
+      assignments: [
+        mix.weights
+          ? { path: '/transmitter/mix/weights', value: weights }
+          : { path: '/transmitter/mix/azimuths', value: azimuths },
+      ],
     }));
 }

@@ -13,8 +13,25 @@ import type { ReadingsDocument } from './readings.ts';
 
 export type { Cause, Diagnosis, Next } from './diagnosis.ts';
 export { type FaultKind, type Priors, USUAL_PRIORS } from './priors.ts';
-export { type CauseChange, type Draw, type Hypothesis, type Posterior, type PosteriorOptions, posterior, type Suspect, type UnknownValue } from './posterior.ts';
-export { MEASURES, type Item, type Measure, type Reading, type ReadingPlace, type ReadingsDocument, type Sticks } from './readings.ts';
+export {
+  type CauseChange,
+  type Draw,
+  type Hypothesis,
+  type Posterior,
+  type PosteriorOptions,
+  posterior,
+  type Suspect,
+  type UnknownValue,
+} from './posterior.ts';
+export {
+  MEASURES,
+  type Item,
+  type Measure,
+  type Reading,
+  type ReadingPlace,
+  type ReadingsDocument,
+  type Sticks,
+} from './readings.ts';
 export { azimuthFor, HIT_RATES, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
 
 export function diagnose(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Diagnosis {

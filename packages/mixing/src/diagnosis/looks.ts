@@ -106,9 +106,7 @@ export class Looks {
         if (motion !== motion) return 0;
         const { least, sd } = measure === 'swash-height' ? THRESHOLD['swash-height'] : THRESHOLD.others;
         chance *=
-          way === 'none'
-            ? normalBelow((least - Math.abs(motion)) / sd)
-            : normalBelow((AXES[way].sign * motion - least) / sd);
+          way === 'none' ? normalBelow((least - Math.abs(motion)) / sd) : normalBelow((AXES[way].sign * motion - least) / sd);
       }
       return Math.log(mistaken / 2 + (1 - mistaken) * chance);
     });
@@ -128,7 +126,9 @@ export class Looks {
   private addHighBlade(rig: Rig, item: number, highBlade: number): void {
     const { blades } = rig.rotor;
     const none = { collective: 0, elevator: 0, aileron: 0, rudder: 0 };
-    const places = Array.from({ length: blades }, (_, k) => this.place(item, 'blade-pitch', k + 1, none, { azimuth: (-360 * k) / blades }));
+    const places = Array.from({ length: blades }, (_, k) =>
+      this.place(item, 'blade-pitch', k + 1, none, { azimuth: (-360 * k) / blades }),
+    );
     const { mistaken } = this.priors;
     this.scores.push((h) => {
       const sum = places.reduce((total, at) => total + (h[at] as number), 0);
@@ -141,6 +141,7 @@ export class Looks {
 
 /** The same exact value: numbers as near as anyone reads one off (a hole, an azimuth; a weight of a mix). */
 function alike(machine: unknown, said: unknown): boolean {
-  if (typeof machine === 'number' && typeof said === 'number') return Math.abs(machine - said) <= (Math.abs(said) > 2 ? 0.6 : 0.04);
+  if (typeof machine === 'number' && typeof said === 'number')
+    return Math.abs(machine - said) <= (Math.abs(said) > 2 ? 0.6 : 0.04);
   return machine === said;
 }

@@ -64,7 +64,8 @@ export function offersOf(rig: Rig, readings: ReadingsDocument, faults: readonly 
     add('side-tilt', 1, sticks, LEVELLER);
     for (const pointing of POINTINGS) add('blade-pitch', 1, sticks, GAUGE, { pointing, azimuth: azimuthFor(rig, pointing) });
   }
-  for (let of = 2; of <= rig.rotor.blades; of++) add('blade-pitch', of, {}, GAUGE, { pointing: 'tail', azimuth: azimuthFor(rig, 'tail', of) });
+  for (let of = 2; of <= rig.rotor.blades; of++)
+    add('blade-pitch', of, {}, GAUGE, { pointing: 'tail', azimuth: azimuthFor(rig, 'tail', of) });
   for (let of = 1; of <= 3; of++) for (const sticks of HEAD_STICKS.slice(0, 2)) add('horn-angle', of, sticks, EYE);
   const gauge = used.get('blade-pitch');
   if (gauge !== undefined && (readings.instruments[gauge]?.zeroSd ?? 0) > 0) {
@@ -92,7 +93,13 @@ const VISIBLE = /^\/(transmitter\/|servos\/\d\/(output|neutral|horn\/length)$|ta
 
 function lookedAtPaths(faults: readonly Faultlike[]): string[] {
   const paths = faults.flatMap(({ path, singles }) => (path === undefined ? singles.map((single) => single.path) : [path]));
-  return [...new Set(paths.filter((path) => VISIBLE.test(path) && !/\/mix\/(azimuths|weights)\/[12]/.test(path) && !/\/weights\/0\/[12]/.test(path)))];
+  return [
+    ...new Set(
+      paths.filter(
+        (path) => VISIBLE.test(path) && !/\/mix\/(azimuths|weights)\/[12]/.test(path) && !/\/weights\/0\/[12]/.test(path),
+      ),
+    ),
+  ];
 }
 
 /** The same place, whatever value it showed. */

@@ -49,14 +49,21 @@ export function nextOf({ posterior, readings, faults, mistaken }: NextInput): Ne
   const foretold = foretell(posterior, readings, hypotheses, placed);
   const out: Next[] = [];
   placed.forEach((offer, i) => {
-    const gain = normalGain(weights, causes, foretold.map(({ mean }) => mean[i] as number), foretold.map(({ variance }) => variance[i] as number));
-    if (gain >= LEAST_GAIN) out.push({ reading: offer.place as Reading, gain, effort: offer.effort, says: nextSays(posterior.record, offer) });
+    const gain = normalGain(
+      weights,
+      causes,
+      foretold.map(({ mean }) => mean[i] as number),
+      foretold.map(({ variance }) => variance[i] as number),
+    );
+    if (gain >= LEAST_GAIN)
+      out.push({ reading: offer.place as Reading, gain, effort: offer.effort, says: nextSays(posterior.record, offer) });
   });
   const machines = hypotheses.map((hypothesis) => posterior.meanNow(hypothesis));
   for (const offer of offers) {
     if (offer.path === undefined) continue;
     const gain = lookGain(posterior, weights, causes, hypotheses, machines, offer.path, mistaken);
-    if (gain >= LEAST_GAIN) out.push({ look: { path: offer.path }, gain, effort: offer.effort, says: nextSays(posterior.record, offer) });
+    if (gain >= LEAST_GAIN)
+      out.push({ look: { path: offer.path }, gain, effort: offer.effort, says: nextSays(posterior.record, offer) });
   }
   return out.sort((a, b) => b.gain / b.effort - a.gain / a.effort).slice(0, MOST_NEXT);
 }
@@ -106,12 +113,26 @@ export function foretell(
 function rowOf(record: Rig, readings: ReadingsDocument, unknowns: Posterior['unknowns'], reading: Reading): Row {
   const instrument = reading.instrument === undefined ? undefined : readings.instruments[reading.instrument];
   const variance = readingVariance(readings, { ...reading, sd: instrument?.sd ?? USUAL_SD[reading.measure] }, new Map());
-  const zero = reading.instrument === undefined ? -1 : unknowns.findIndex(({ path }) => path === `/instruments/${reading.instrument}/zero`);
-  return { item: -1, value: 0, variance, wildVariance: variance, zero, ...instrumentTerms(record, readings, reading), what: reading };
+  const zero =
+    reading.instrument === undefined ? -1 : unknowns.findIndex(({ path }) => path === `/instruments/${reading.instrument}/zero`);
+  return {
+    item: -1,
+    value: 0,
+    variance,
+    wildVariance: variance,
+    zero,
+    ...instrumentTerms(record, readings, reading),
+    what: reading,
+  };
 }
 
 /** Bits that a normal reading tells of which cause it is. */
-export function normalGain(weights: readonly number[], causes: readonly number[], means: readonly number[], variances: readonly number[]): number {
+export function normalGain(
+  weights: readonly number[],
+  causes: readonly number[],
+  means: readonly number[],
+  variances: readonly number[],
+): number {
   let gain = 0;
   const count = weights.length;
   // A reading that some machine cannot give would tell, but it jams the machine that is there: not offered.
@@ -126,7 +147,7 @@ export function normalGain(weights: readonly number[], causes: readonly number[]
       for (let j = 0; j < count; j++) {
         const v = variances[j] as number;
         const d = y - (means[j] as number);
-        const density = (weights[j] as number) * Math.exp((-0.5 * d * d) / v) / Math.sqrt(v);
+        const density = ((weights[j] as number) * Math.exp((-0.5 * d * d) / v)) / Math.sqrt(v);
         all += density;
         if (causes[j] === causes[i]) {
           own += density;
@@ -159,11 +180,21 @@ function lookGain(
     });
     return (1 - mistaken) * normalGain(weights, causes, values as number[], variances);
   }
-  return exactGain(weights, causes, values.map((value) => JSON.stringify(value)), mistaken);
+  return exactGain(
+    weights,
+    causes,
+    values.map((value) => JSON.stringify(value)),
+    mistaken,
+  );
 }
 
 /** Bits that a look at an exact setting tells, one look in so many being mistaken. */
-export function exactGain(weights: readonly number[], causes: readonly number[], values: readonly string[], mistaken: number): number {
+export function exactGain(
+  weights: readonly number[],
+  causes: readonly number[],
+  values: readonly string[],
+  mistaken: number,
+): number {
   const kinds = [...new Set(values)];
   if (kinds.length < 2) return 0;
   const chance = (said: string, is: string) => (said === is ? 1 - mistaken : mistaken / (kinds.length - 1));
@@ -183,4 +214,3 @@ export function exactGain(weights: readonly number[], causes: readonly number[],
   }
   return Math.max(0, gain);
 }
-

@@ -182,7 +182,11 @@ function suspectsOf(all: readonly { taken: readonly FaultTaken[]; weight: number
       const known = byKey.get(fault.key);
       if (known) known.probability += weight;
       else {
-        const suspect: Suspect = { kind: fault.kind, paths: fault.path === undefined ? fault.assignments.map(({ path }) => path) : [fault.path], probability: weight };
+        const suspect: Suspect = {
+          kind: fault.kind,
+          paths: fault.path === undefined ? fault.assignments.map(({ path }) => path) : [fault.path],
+          probability: weight,
+        };
         if (fault.path === undefined) suspect.machine = fault.assignments.map(({ value }) => value);
         byKey.set(fault.key, suspect);
       }
@@ -196,8 +200,9 @@ function hypothesisOf(model: Model, { node, log, logLikelihood, chi2 }: Refined,
   const settings = node.taken.flatMap(({ fault }) => fault.singles);
   const base = machineAsFound(record, [], settings, new Float64Array(0));
   const { deviation, covariance, active } = fitWhole(model, node);
-  const mean = Float64Array.from(unknowns, ({ path, document }, k) =>
-    (document === 'rig' ? (valueAt(base, path) as number) : 0) + (deviation[k] as number),
+  const mean = Float64Array.from(
+    unknowns,
+    ({ path, document }, k) => (document === 'rig' ? (valueAt(base, path) as number) : 0) + (deviation[k] as number),
   );
   const a = active.length;
   const sdOf = (k: number): number => {
@@ -231,7 +236,10 @@ function hypothesisOf(model: Model, { node, log, logLikelihood, chi2 }: Refined,
   });
   return {
     changes,
-    key: node.taken.map(({ fault }) => fault.key).sort().join(' + '),
+    key: node.taken
+      .map(({ fault }) => fault.key)
+      .sort()
+      .join(' + '),
     weight,
     logEvidence: log,
     logLikelihood,
@@ -253,10 +261,13 @@ function somethingElseLog(model: Model, root: Node): number {
   const { h } = root;
   if (m === 0) return Number.NEGATIVE_INFINITY;
   const logs = ELSE_SD.map((sd) =>
-    rows.reduce((sum, { value, variance }, i) => {
-      const d = value - (h[i] as number);
-      return sum + logNormal(d === d ? d : sd, variance + sd * sd);
-    }, Math.log(priors.somethingElse / ELSE_SD.length)),
+    rows.reduce(
+      (sum, { value, variance }, i) => {
+        const d = value - (h[i] as number);
+        return sum + logNormal(d === d ? d : sd, variance + sd * sd);
+      },
+      Math.log(priors.somethingElse / ELSE_SD.length),
+    ),
   );
   const most = Math.max(...logs);
   return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));

@@ -71,7 +71,14 @@ export interface HeadPlace {
  * A reading above the ring, on a closed ring: only the blade, arm or paddle that is asked for is closed. NaN where it
  * cannot be. `warm` starts the washout from the reading before, which must be near.
  */
-export function headReading(prepared: PreparedRig, pose: Pose, head: HeadPlace, measure: Measure, of: number, warm = false): number {
+export function headReading(
+  prepared: PreparedRig,
+  pose: Pose,
+  head: HeadPlace,
+  measure: Measure,
+  of: number,
+  warm = false,
+): number {
   normalAtTail(prepared, pose, normal);
   const t0 = normal[0] as number;
   const t1 = normal[1] as number;
@@ -118,7 +125,10 @@ export function tailReading(
   rudder: number,
   yawRate: number,
 ): number {
-  const held = heldPulseUs(transmitter.rudderOutput, freePulseUs(transmitter.rudderOutput, shapedStick(transmitter.rudder, rudder)));
+  const held = heldPulseUs(
+    transmitter.rudderOutput,
+    freePulseUs(transmitter.rudderOutput, shapedStick(transmitter.rudder, rudder)),
+  );
   const miss = closeTail(tail, gyroPulseUs(tail, held, yawRate), tailPose);
   if (measure === 'tail-horn-angle') return tailPose.hornRad * DEG_PER_RAD;
   if (miss?.path === '/tail/rod') return Number.NaN;

@@ -47,7 +47,13 @@ function sizedOf(model: Model, node: Node): Sized[] {
     if (!branch || fault.path === undefined) return [];
     const k = model.placeOf.get(fault.path) as number;
     const blur = model.scatter[k] as number;
-    return [{ k, prior: sizePriorOf(fault, branch, blur), site: { mean: branchMean(branch), variance: branchVariance(branch) + blur, log: 0 } }];
+    return [
+      {
+        k,
+        prior: sizePriorOf(fault, branch, blur),
+        site: { mean: branchMean(branch), variance: branchVariance(branch) + blur, log: 0 },
+      },
+    ];
   });
 }
 
@@ -74,7 +80,12 @@ function withOwnPriors(model: Model, node: Node, sized: Sized[]): number {
       covariance[a * s + b] = (a === b ? c : 0) - c * (node.variance[other.k] as number) * sum;
     });
   });
-  const sites = propagateExpectations(sized.map(({ prior }) => prior), sized.map(({ site }) => site), mean, covariance);
+  const sites = propagateExpectations(
+    sized.map(({ prior }) => prior),
+    sized.map(({ site }) => site),
+    mean,
+    covariance,
+  );
   let scale = 0;
   sized.forEach((entry, a) => {
     entry.site = sites[a] as Site;
@@ -114,7 +125,8 @@ function squaresAtBest(model: Model, node: Node, sized: readonly Sized[]): numbe
   for (let i = 0; i < m; i++) {
     if (node.wild[i]) continue;
     let residual = (model.rows[i] as { value: number }).value - (node.h[i] as number);
-    for (let k = 0; k < n; k++) residual -= (node.jacobian[i * n + k] as number) * ((best[k] as number) - (node.deviation[k] as number));
+    for (let k = 0; k < n; k++)
+      residual -= (node.jacobian[i * n + k] as number) * ((best[k] as number) - (node.deviation[k] as number));
     sum += (residual * residual) / (node.noise[i] as number);
   }
   for (let k = 0; k < n; k++) {
@@ -137,7 +149,12 @@ export function fitWhole(model: Model, node: Node): Fitted {
   const active: number[] = [];
   for (let k = 0; k < n; k++) if ((node.variance[k] as number) > 0) active.push(k);
   const a = active.length;
-  const trial: Node = { ...node, deviation: Float64Array.from(node.deviation), h: new Float64Array(node.h.length), jacobian: new Float64Array(m * n) };
+  const trial: Node = {
+    ...node,
+    deviation: Float64Array.from(node.deviation),
+    h: new Float64Array(node.h.length),
+    jacobian: new Float64Array(m * n),
+  };
   const evaluate = (x: Float64Array, residuals: Float64Array, jacobian: Float64Array): boolean => {
     active.forEach((k, j) => {
       trial.deviation[k] = x[j] as number;
@@ -156,7 +173,11 @@ export function fitWhole(model: Model, node: Node): Fitted {
     inverseSd: Float64Array.from(active, (k) => 1 / Math.sqrt(node.variance[k] as number)),
   };
   // A hundredth of a standard deviation is far below what any reading tells.
-  const fit = fitNonlinear({ rows: m, columns: a, evaluate, prior }, active.map((k) => node.deviation[k] as number), { tolerance: 0.01, most: 6 });
+  const fit = fitNonlinear(
+    { rows: m, columns: a, evaluate, prior },
+    active.map((k) => node.deviation[k] as number),
+    { tolerance: 0.01, most: 6 },
+  );
   const deviation = Float64Array.from(node.deviation);
   active.forEach((k, j) => {
     deviation[k] = fit.values[j] as number;

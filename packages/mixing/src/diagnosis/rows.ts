@@ -42,8 +42,7 @@ export function instrumentTerms(
   if (onGravity && place.measure === 'fore-aft-tilt') return { way, leanForeAft: 1, leanSide: 0 };
   if (onGravity && place.measure === 'side-tilt') return { way, leanForeAft: 0, leanSide: 1 };
   if (onGravity && (place.measure === 'blade-pitch' || place.measure === 'paddle-pitch')) {
-    const ahead =
-      place.measure === 'blade-pitch' ? (360 * (place.of - 1)) / rig.rotor.blades : (rig.flybar?.azimuth ?? 0);
+    const ahead = place.measure === 'blade-pitch' ? (360 * (place.of - 1)) / rig.rotor.blades : (rig.flybar?.azimuth ?? 0);
     const psi = place.azimuth + ahead;
     return { way, leanForeAft: -sinDeg(psi), leanSide: -rotation * cosDeg(psi) };
   }
@@ -51,7 +50,13 @@ export function instrumentTerms(
 }
 
 /** Steps in which a reading is shown where no instrument says: a gauge's digits, and what an eye tells apart. No source. */
-const USUAL_STEP: Partial<Record<Measure, number>> = { 'horn-angle': 1, 'lever-angle': 1, 'washout-arm': 1, 'mixing-arm': 1, 'tail-horn-angle': 1 };
+const USUAL_STEP: Partial<Record<Measure, number>> = {
+  'horn-angle': 1,
+  'lever-angle': 1,
+  'washout-arm': 1,
+  'mixing-arm': 1,
+  'tail-horn-angle': 1,
+};
 
 /** How well a setting is known that was looked at: half of the last digit shown. */
 export const SEEN_SD: Record<string, number> = { degree: 0.3, mm: 0.1, us: 1, percent: 0.5 };
@@ -61,8 +66,13 @@ export function isMillimetres(measure: Measure): boolean {
 }
 
 /** One standard deviation of a reading, squared: its own, the step it was rounded to, and half the play that was felt there. */
-export function readingVariance(document: Pick<ReadingsDocument, 'instruments'>, reading: Reading, playOfBlade: ReadonlyMap<number, number>): number {
-  const step = (reading.instrument === undefined ? 0 : document.instruments[reading.instrument]?.step) || USUAL_STEP[reading.measure] || 0.1;
+export function readingVariance(
+  document: Pick<ReadingsDocument, 'instruments'>,
+  reading: Reading,
+  playOfBlade: ReadonlyMap<number, number>,
+): number {
+  const step =
+    (reading.instrument === undefined ? 0 : document.instruments[reading.instrument]?.step) || USUAL_STEP[reading.measure] || 0.1;
   const play = reading.measure === 'blade-pitch' ? (playOfBlade.get(reading.of) ?? 0) : 0;
   // evenly spread over a step, or over the play: a twelfth of its square
   return reading.sd ** 2 + (step * step + play * play) / 12;
@@ -81,7 +91,19 @@ export function rowsOf(rig: Rig, document: ReadingsDocument, unknowns: readonly 
       const sd = SEEN_SD[unknowns[k]?.unit ?? ''] ?? 0.1;
       // Whoever misreads a setting is off by anything: as wide as the value and half again.
       const wild = Math.max(sd * 20, Math.abs(item.value) / 2);
-      return [{ item: i, value: item.value, variance: sd * sd, wildVariance: wild * wild, zero: -1, way: 1, leanForeAft: 0, leanSide: 0, what: { seen: item.path } }];
+      return [
+        {
+          item: i,
+          value: item.value,
+          variance: sd * sd,
+          wildVariance: wild * wild,
+          zero: -1,
+          way: 1,
+          leanForeAft: 0,
+          leanSide: 0,
+          what: { seen: item.path },
+        },
+      ];
     }
     if (item.kind !== 'reading' || item.reading.measure === 'blade-play') return [];
     const { reading } = item;

@@ -44,10 +44,14 @@ const MEASURE_WORDS: Record<Measure, string> = {
 
 /** One thing to read or to look at, in words. */
 export function nextSays(rig: Rig, { place, path }: { place?: SetPlace; path?: string }): string {
-  if (path !== undefined) return `Look at ${describePath(rig, /\/mix\/(azimuths|weights)\//.test(path) ? path.replace(/\/(azimuths|weights)\/.*$/, '/$1') : path)}`;
+  if (path !== undefined)
+    return `Look at ${describePath(rig, /\/mix\/(azimuths|weights)\//.test(path) ? path.replace(/\/(azimuths|weights)\/.*$/, '/$1') : path)}`;
   if (!place) return '';
   const what = MEASURE_WORDS[place.measure].replace('{n}', String(place.of));
-  const pointing = place.pointing === undefined ? '' : `, the ${place.measure === 'paddle-pitch' ? 'paddle' : 'blade'} pointing to the ${place.pointing}`;
+  const pointing =
+    place.pointing === undefined
+      ? ''
+      : `, the ${place.measure === 'paddle-pitch' ? 'paddle' : 'blade'} pointing to the ${place.pointing}`;
   const flipped = place.flipped ? ', the gauge turned end for end' : '';
   const turning = place.yawRate === 0 ? '' : `, the nose swung ${place.yawRate > 0 ? 'left' : 'right'} by hand`;
   return `Read ${what}${pointing}${flipped}, ${sticksSay(place.sticks)}${turning}`;

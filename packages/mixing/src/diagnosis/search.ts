@@ -107,7 +107,8 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
     const node = single.node as Node;
     // Sized onto exact, sized onto sized (once), exact onto exact (once): exact onto sized is the first seen from the other side.
     extendSized(model, node, moves, (move) => !clash(move.fault, from.fault) && (!from.branch || move.at > from.at), pairs);
-    if (!from.branch) extendExact(model, node, moves, tailGain, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
+    if (!from.branch)
+      extendExact(model, node, moves, tailGain, (move) => move.at > from.at && !clash(move.fault, from.fault), pairs);
   });
   const bestPairs = best(pairs, width.pairs).map(({ taken }) => nodeOf(taken));
   pairs.forEach(add);
@@ -126,7 +127,10 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   for (const { taken } of bestOnce(triples, width.triples)) add(nodeOf(taken));
   exchange();
   // Whatever is likely is likely also for what it has beside one fault more: that is worked out too, where it was passed over.
-  for (const { taken } of best([...all.values()].filter(({ node }) => node !== undefined), PARENTS_OF)) {
+  for (const { taken } of best(
+    [...all.values()].filter(({ node }) => node !== undefined),
+    PARENTS_OF,
+  )) {
     if (taken.length < 2) continue;
     for (const left of taken) {
       const fewer = taken.filter((one) => one !== left);
@@ -140,7 +144,10 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
    */
   function exchange(): void {
     for (let round = 0; round < EXCHANGES; round++) {
-      const [first, ...others] = best([...all.values()].filter(({ node }) => node !== undefined), 3);
+      const [first, ...others] = best(
+        [...all.values()].filter(({ node }) => node !== undefined),
+        3,
+      );
       if (first?.taken.length !== 3) return;
       const found: Candidate[] = [];
       for (const { taken } of [first, ...others]) {
@@ -160,7 +167,14 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
   }
 
   top = Math.max(...[...all.values()].map(({ log }) => log));
-  return { candidates: best([...all.values()].filter(({ log }) => log > top - width.within), all.size), root, unseen };
+  return {
+    candidates: best(
+      [...all.values()].filter(({ log }) => log > top - width.within),
+      all.size,
+    ),
+    root,
+    unseen,
+  };
 }
 
 function moveOf(fault: Fault, at: number, k: number, branch?: Branch): Move {
@@ -204,7 +218,9 @@ function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
     if (fault.path !== undefined) {
       const k = model.placeOf.get(fault.path) as number;
       const size = Math.max(...fault.branches.map(({ least, most }) => Math.max(Math.abs(least), Math.abs(most))));
-      const seen = rows.some(({ variance }, i) => Math.abs((root.jacobian[i * n + k] as number) * size) > SEEN * Math.sqrt(variance));
+      const seen = rows.some(
+        ({ variance }, i) => Math.abs((root.jacobian[i * n + k] as number) * size) > SEEN * Math.sqrt(variance),
+      );
       if (seen) moves.push(...fault.branches.map((branch) => withBend(model, root, moveOf(fault, at, k, branch))));
       else unseen.push(fault);
       return;
@@ -213,7 +229,11 @@ function movesOf(model: Model, root: Node): { moves: Move[]; unseen: Fault[] } {
     readWith(model, fault, root.deviation, h);
     const looks = model.looks.score(h, bench);
     let seen = Math.abs(looks - root.logLooks) > 1e-9;
-    for (let i = 0; i < m && !seen; i++) seen = !(Math.abs((h[i] as number) - (root.h[i] as number)) <= SEEN * Math.sqrt((rows[i] as { variance: number }).variance));
+    for (let i = 0; i < m && !seen; i++)
+      seen = !(
+        Math.abs((h[i] as number) - (root.h[i] as number)) <=
+        SEEN * Math.sqrt((rows[i] as { variance: number }).variance)
+      );
     if (seen) moves.push(moveOf(fault, at, -1));
     else unseen.push(fault);
   });
@@ -248,7 +268,8 @@ function withBend(model: Model, root: Node, move: Move): Move {
 const SEEN = 0.05;
 
 /** log prior of a node's faults with one more beside them, but for that one's own share. */
-const logPriorBeside = (model: Model, { taken }: Node): number => taken.reduce((sum, one) => sum + logShareOf(one), logCountOf(model, taken.length + 1));
+const logPriorBeside = (model: Model, { taken }: Node): number =>
+  taken.reduce((sum, one) => sum + logShareOf(one), logCountOf(model, taken.length + 1));
 
 function extendSized(model: Model, node: Node, moves: readonly Move[], may: (move: Move) => boolean, out: Candidate[]): void {
   const standing = standingOf(model, node);

@@ -87,7 +87,12 @@ const FLAT = 0.01;
  * Sites for several sizes, from the joint Gaussian of the sizes (mean `m`, covariance `v`, s x s) under the Gaussian
  * priors `sites` that stand at the start.
  */
-export function propagateExpectations(priors: readonly SizePrior[], sites: readonly Site[], mean: Float64Array, covariance: Float64Array): Site[] {
+export function propagateExpectations(
+  priors: readonly SizePrior[],
+  sites: readonly Site[],
+  mean: Float64Array,
+  covariance: Float64Array,
+): Site[] {
   const s = priors.length;
   const m = Float64Array.from(mean);
   const v = Float64Array.from(covariance);
@@ -119,7 +124,8 @@ export function propagateExpectations(priors: readonly SizePrior[], sites: reado
       for (let a = 0; a < s; a++) {
         m[a] = (m[a] as number) + (row[a] as number) * (dNu - factor * (mi + vii * dNu));
       }
-      for (let a = 0; a < s; a++) for (let b = 0; b < s; b++) v[a * s + b] = (v[a * s + b] as number) - factor * (row[a] as number) * (row[b] as number);
+      for (let a = 0; a < s; a++)
+        for (let b = 0; b < s; b++) v[a * s + b] = (v[a * s + b] as number) - factor * (row[a] as number) * (row[b] as number);
       site.mean = siteMean;
       site.variance = variance;
       site.log = moments.log - logNormal(mc - siteMean, vc + variance);

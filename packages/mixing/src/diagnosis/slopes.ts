@@ -101,7 +101,11 @@ export class SlopesOfSession {
         case 'horn': {
           const i = variant.servo;
           const pulseUs = pose.pulseUs[(prepared.servos[i] as PreparedServo).output] as number;
-          this.turnHorn(k, i, ((hornAngleRad(variant.horn as PreparedHorn, pulseUs) - (pose.hornRad[i] as number)) * DEG_PER_RAD) / step);
+          this.turnHorn(
+            k,
+            i,
+            ((hornAngleRad(variant.horn as PreparedHorn, pulseUs) - (pose.hornRad[i] as number)) * DEG_PER_RAD) / step,
+          );
           break;
         }
         case 'transmitter':
@@ -124,7 +128,8 @@ export class SlopesOfSession {
           if (closed) this.movePose(k, variant.servo, -1);
           break;
         case 'ball':
-          if (closed) this.movePose(k, variant.servo, this.residualOf(variant.ring as PreparedRing, pose.eyes, variant.servo) / step);
+          if (closed)
+            this.movePose(k, variant.servo, this.residualOf(variant.ring as PreparedRing, pose.eyes, variant.servo) / step);
           break;
       }
     }
@@ -158,7 +163,10 @@ export class SlopesOfSession {
 
   /** Degrees by which the lever just placed stands off from the one of the pose. */
   private leverTurned(prepared: PreparedRig, i: number, lever: PreparedLever): number {
-    const base = leverAngleRad((prepared.servos[i] as PreparedServo).lever as PreparedLever, this.pose.leverTurn[i] as Float64Array);
+    const base = leverAngleRad(
+      (prepared.servos[i] as PreparedServo).lever as PreparedLever,
+      this.pose.leverTurn[i] as Float64Array,
+    );
     return (leverAngleRad(lever, this.turn) - base) * DEG_PER_RAD;
   }
 
@@ -244,7 +252,8 @@ export class SlopesOfSession {
 
   private addPose(jacobian: Float64Array, at: number, a: number, slope: number): void {
     const row = at * this.n;
-    for (let k = 0; k < this.n; k++) jacobian[row + k] = (jacobian[row + k] as number) + slope * (this.dPose[3 * k + a] as number);
+    for (let k = 0; k < this.n; k++)
+      jacobian[row + k] = (jacobian[row + k] as number) + slope * (this.dPose[3 * k + a] as number);
   }
 
   /** Unknowns that no stage holds alone are posed from the sticks on. Met where `known` names such a value. */

@@ -96,7 +96,9 @@ export function prepareVariant(variant: Variant, prepared: PreparedRig, rig: Rig
       variant.prepared = prepare(rig);
       break;
     case 'tail':
-      variant.transmitter = slot.path.startsWith('/tail/') ? prepared.transmitter : prepareTransmitter(rig.transmitter, rig.rotor.rotation);
+      variant.transmitter = slot.path.startsWith('/tail/')
+        ? prepared.transmitter
+        : prepareTransmitter(rig.transmitter, rig.rotor.rotation);
       variant.tail = rig.tail && prepareTail(rig.tail, rig.transmitter.rudder);
       break;
     case 'link':
@@ -128,7 +130,8 @@ function upperOf(prepared: PreparedRig, rig: Rig, slot: Slot): PreparedRig {
   const end = /^\/flybar\/(washout|mixing)\/(flybarEnd|swashEnd|bladeEnd)\/length$/.exec(slot.path);
   if (end) {
     const length = { [`${end[2]}Mm`]: slot.holder[slot.key] as number };
-    const part = end[1] === 'washout' ? { washout: { ...flybar.washout, ...length } } : { mixing: { ...flybar.mixing, ...length } };
+    const part =
+      end[1] === 'washout' ? { washout: { ...flybar.washout, ...length } } : { mixing: { ...flybar.mixing, ...length } };
     return { ...prepared, flybar: { ...flybar, ...part } };
   }
   if (slot.path.startsWith('/flybar/mixing/rods/')) {

@@ -21,11 +21,16 @@ export function fitLinear(design: number[][], y: number[], weights?: number[]): 
   const n = y.length;
   const p = design[0]?.length ?? 0;
   if (design.length !== n || n <= p) {
-    throw new RangeError(`fitLinear: got ${design.length} rows for ${n} observations of ${p} values, expected more observations than values, one row each`);
+    throw new RangeError(
+      `fitLinear: got ${design.length} rows for ${n} observations of ${p} values, expected more observations than values, one row each`,
+    );
   }
   // Columns brought to length 1, or a column of years beside one of ones costs digits that QR would have kept.
   const root = y.map((_, i) => Math.sqrt(weights?.[i] ?? 1));
-  const scale = Array.from({ length: p }, (_, j) => 1 / Math.hypot(...design.map((row, i) => (row[j] as number) * (root[i] as number))));
+  const scale = Array.from(
+    { length: p },
+    (_, j) => 1 / Math.hypot(...design.map((row, i) => (row[j] as number) * (root[i] as number))),
+  );
   const a = new Matrix(design.map((row, i) => row.map((v, j) => v * (root[i] as number) * (scale[j] as number))));
   const b = Matrix.columnVector(y.map((v, i) => v * (root[i] as number)));
   const qr = new QrDecomposition(a);

@@ -65,7 +65,16 @@ export function fitNonlinear(problem: NonlinearProblem, start: ArrayLike<number>
     normalEquations(j, r, m, n, normal, gradient, prior, x);
     const factor = Float64Array.from(normal);
     factorScaled(factor, n);
-    return { status, values: x, squares: squaresOf(r), priorSquares: priorSquares(x), residuals: r, jacobian: j, informationFactor: factor, iterations };
+    return {
+      status,
+      values: x,
+      squares: squaresOf(r),
+      priorSquares: priorSquares(x),
+      residuals: r,
+      jacobian: j,
+      informationFactor: factor,
+      iterations,
+    };
   };
   if (!problem.evaluate(x, r, j)) return done('out-of-range', 0);
   let cost = squaresOf(r) + priorSquares(x);

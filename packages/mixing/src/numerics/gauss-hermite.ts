@@ -9,5 +9,9 @@
 const ROOTS = [0, 0.8162878828589647, 1.673551628767471, 2.651961356835233];
 const WEIGHTS = [0.8102646175568073, 0.4256072526101278, 0.05451558281912703, 0.0009717812450995192];
 
-export const HERMITE_POINTS: readonly number[] = [-3, -2, -1, 0, 1, 2, 3].map((i) => Math.sign(i) * (ROOTS[Math.abs(i)] as number) * Math.SQRT2);
-export const HERMITE_WEIGHTS: readonly number[] = [-3, -2, -1, 0, 1, 2, 3].map((i) => (WEIGHTS[Math.abs(i)] as number) / Math.sqrt(Math.PI));
+export const HERMITE_POINTS: readonly number[] = [-3, -2, -1, 0, 1, 2, 3].map(
+  (i) => Math.sign(i) * (ROOTS[Math.abs(i)] as number) * Math.SQRT2,
+);
+export const HERMITE_WEIGHTS: readonly number[] = [-3, -2, -1, 0, 1, 2, 3].map(
+  (i) => (WEIGHTS[Math.abs(i)] as number) / Math.sqrt(Math.PI),
+);

@@ -7,7 +7,10 @@ import type { Alteration } from './place.ts';
 import type { Targets } from './targets-document.ts';
 
 /** Sub-trim that is to be small is taken out wherever it is not, and links make up for it. */
-export function askedFor({ within: { subtrim } }: Targets, likeliest: Rig): { mostSubtrim: { mostSubtrim?: number }; asked: Alteration[] } {
+export function askedFor(
+  { within: { subtrim } }: Targets,
+  likeliest: Rig,
+): { mostSubtrim: { mostSubtrim?: number }; asked: Alteration[] } {
   if (subtrim === undefined) return { mostSubtrim: {}, asked: [] };
   const asked = likeliest.transmitter.outputs.flatMap((output, j): Alteration[] => {
     const by = -Math.round(output.subtrim) + 0;
@@ -22,7 +25,12 @@ const WIDEST = 140;
 const NARROWEST = 50;
 
 /** The widest cyclic limit with which the corners are as likely free as with any; none where they are free without. */
-export function cyclicLimitFor({ within: { corners } }: Targets, changes: readonly Alteration[], assessor: Assessor, record: Rig): Alteration[] {
+export function cyclicLimitFor(
+  { within: { corners } }: Targets,
+  changes: readonly Alteration[],
+  assessor: Assessor,
+  record: Rig,
+): Alteration[] {
   if (corners !== true) return [];
   const path = '/transmitter/mix/cyclicLimit';
   let best: { change: Alteration[]; chance: number } = { change: [], chance: assessor.assess(changes).chance };

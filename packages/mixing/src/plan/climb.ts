@@ -46,7 +46,13 @@ export interface Climbed {
 }
 
 /** Where each knob stands before the climb is `start`; `errors` are the machines' there. */
-export function climb(judge: Judge, errors: Float64Array, slopes: readonly Float64Array[], knobs: readonly Knob[], start: Int32Array): Climbed {
+export function climb(
+  judge: Judge,
+  errors: Float64Array,
+  slopes: readonly Float64Array[],
+  knobs: readonly Knob[],
+  start: Int32Array,
+): Climbed {
   const size = judge.layout.size;
   const machines = errors.length / size;
   const current = Float64Array.from(errors);
@@ -137,9 +143,19 @@ function* pairs(knobs: readonly Knob[], steps: Int32Array): Generator<Turn[]> {
     for (let j = 0; j < knobs.length; j++) {
       if (i === j) continue;
       if (j > i && level(i) && level(j)) {
-        for (const a of [1, -1]) for (const b of [1, -1]) yield [{ j: i, by: a }, { j, by: b }];
+        for (const a of [1, -1])
+          for (const b of [1, -1])
+            yield [
+              { j: i, by: a },
+              { j, by: b },
+            ];
       }
-      if (back !== 0 && level(i) === level(j)) for (const b of [1, -1]) yield [{ j: i, by: back }, { j, by: b }];
+      if (back !== 0 && level(i) === level(j))
+        for (const b of [1, -1])
+          yield [
+            { j: i, by: back },
+            { j, by: b },
+          ];
     }
   }
 }

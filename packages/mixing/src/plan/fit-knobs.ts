@@ -68,7 +68,8 @@ function normalOf({ errors, slopes, widths, reach }: FitProblem): Normal {
       const slope = (slopes[i] as Float64Array)[k] as number;
       if (slope === 0) continue;
       right[i] = (right[i] as number) - weight * slope * e;
-      for (let j = 0; j <= i; j++) matrix[i * m + j] = (matrix[i * m + j] as number) + weight * slope * ((slopes[j] as Float64Array)[k] as number);
+      for (let j = 0; j <= i; j++)
+        matrix[i * m + j] = (matrix[i * m + j] as number) + weight * slope * ((slopes[j] as Float64Array)[k] as number);
     }
   }
   for (let i = 0; i < m; i++) matrix[i * m + i] = (matrix[i * m + i] as number) + HOLD / (reach[i] as number) ** 2;

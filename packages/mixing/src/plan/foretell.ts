@@ -99,7 +99,8 @@ export class Instruments {
   shown(place: ReadingPlace, is: number, values: Float64Array): number {
     const { way, leanForeAft, leanSide } = instrumentTerms(this.posterior.record, this.document, place);
     const zero = place.instrument === undefined ? 0 : (values[this.zeroAt[place.instrument] ?? -1] ?? 0);
-    const lean = this.leanAt < 0 ? 0 : leanForeAft * (values[this.leanAt] as number) + leanSide * (values[this.leanAt + 1] as number);
+    const lean =
+      this.leanAt < 0 ? 0 : leanForeAft * (values[this.leanAt] as number) + leanSide * (values[this.leanAt + 1] as number);
     return zero + way * (is + lean);
   }
 }

@@ -99,7 +99,9 @@ export class Judge {
     const endsRatio = ends * (inverse[3] as number);
     const cyclicRatio = Math.max(elevator, aileron) * (inverse[4] as number);
     const crossRatio = Math.max(crossElevator, crossAileron) * (inverse[5] as number);
-    this.near = (nearness(level) + nearness(zero) + nearness(match) + nearness(endsRatio) + nearness(cyclicRatio) + nearness(crossRatio)) / 6;
+    this.near =
+      (nearness(level) + nearness(zero) + nearness(match) + nearness(endsRatio) + nearness(cyclicRatio) + nearness(crossRatio)) /
+      6;
     // Math.max, unlike comparisons, passes a NaN on.
     return Math.max(level, zero, match, endsRatio, cyclicRatio, crossRatio);
   }

@@ -34,7 +34,12 @@ export interface Renewed {
   sd: number;
 }
 
-export function drawMachines(posterior: Posterior, seed: number, count: number, renewed: readonly Renewed[] = []): DrawnMachine[] {
+export function drawMachines(
+  posterior: Posterior,
+  seed: number,
+  count: number,
+  renewed: readonly Renewed[] = [],
+): DrawnMachine[] {
   const draw = posterior.sampler(seed);
   const fresh = seededDraws(seed + 1);
   const stands = new Map<Hypothesis, Stand>();
@@ -54,7 +59,10 @@ export function drawMachines(posterior: Posterior, seed: number, count: number, 
 /** The mean machine of a hypothesis as it stands now, with the parts that are put in new. */
 export function meanMachine(posterior: Posterior, hypothesis: Hypothesis, renewed: readonly Renewed[] = []): Rig {
   const rig = posterior.meanNow(hypothesis);
-  makeChanges(rig, renewed.map(({ path, record }) => ({ path, to: record })));
+  makeChanges(
+    rig,
+    renewed.map(({ path, record }) => ({ path, to: record })),
+  );
   return rig;
 }
 
@@ -123,7 +131,11 @@ export function errorsOf(
   return errorsOfPrepared(machines.map(preparing(changes)), quantities, aims);
 }
 
-export function errorsOfPrepared(machines: readonly PreparedRig[], quantities: TargetQuantities, aims: Float64Array): Float64Array {
+export function errorsOfPrepared(
+  machines: readonly PreparedRig[],
+  quantities: TargetQuantities,
+  aims: Float64Array,
+): Float64Array {
   const size = quantities.layout.size;
   const errors = new Float64Array(machines.length * size);
   machines.forEach((machine, s) => {

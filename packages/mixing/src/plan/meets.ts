@@ -92,7 +92,8 @@ export class Assessor {
 
 const shareOf = (flags: readonly boolean[]) => flags.filter(Boolean).length / flags.length;
 
-const mostSubtrimUs = ({ transmitter }: PreparedRig) => Math.max(...transmitter.outputs.map(({ subtrimUs }) => Math.abs(subtrimUs)));
+const mostSubtrimUs = ({ transmitter }: PreparedRig) =>
+  Math.max(...transmitter.outputs.map(({ subtrimUs }) => Math.abs(subtrimUs)));
 
 /** `share`: of what is believed that the drawn machines stand for; of the rest nothing is known to be met. */
 export function meetsOf({ chance, each }: Verdict, share: number): Meets {

@@ -73,14 +73,27 @@ const GAIN_OVER_SPOIL = 4;
 /** Where hardly any machine meets all targets, a plan must meet so many more of them in the mean. */
 const GAIN_SINGLY = 0.3;
 
-export function plan(record: Rig, readings: ReadingsDocument, targets: Targets = defaultTargets(), options: PlanOptions = {}): Plan {
+export function plan(
+  record: Rig,
+  readings: ReadingsDocument,
+  targets: Targets = defaultTargets(),
+  options: PlanOptions = {},
+): Plan {
   return planFrom(posterior(record, readings, options), readings, targets, options);
 }
 
 /** The same, of a belief that is at hand. */
-export function planFrom(believed: Posterior, readings: ReadingsDocument, targets: Targets = defaultTargets(), { seed = 1 }: PlanOptions = {}): Plan {
+export function planFrom(
+  believed: Posterior,
+  readings: ReadingsDocument,
+  targets: Targets = defaultTargets(),
+  { seed = 1 }: PlanOptions = {},
+): Plan {
   const { record } = believed;
-  const mode = Math.max(0, record.transmitter.flightModes.findIndex(({ name }) => name === targets.mode));
+  const mode = Math.max(
+    0,
+    record.transmitter.flightModes.findIndex(({ name }) => name === targets.mode),
+  );
   const replaced = replacedParts(record, readings);
   const { renewed } = replaced;
   const likeliest = meanMachine(believed, believed.hypotheses[0] as Hypothesis, renewed);
@@ -96,7 +109,9 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
   if (standing.chance < WELL && believed.somethingElse <= UNKNOWN) {
     const { mostSubtrim, asked } = askedFor(targets, likeliest);
     // A bent part that has no value in the record moves the readings in ways that no length makes good.
-    const knobs = replaced.unknownPart ? [] : knobsOf(record, mode, { without: new Set(renewed.map(({ path }) => path)), ...mostSubtrim });
+    const knobs = replaced.unknownPart
+      ? []
+      : knobsOf(record, mode, { without: new Set(renewed.map(({ path }) => path)), ...mostSubtrim });
     const machines = drawMachines(believed, seed, SEARCHED, renewed);
     const found = searchPlan({ posterior: believed, judge, quantities, knobs, machines, renewed, asked });
     const tried = pruned(joined([...found.cures, ...turnsOf(knobs, found.steps)]), assessor);
@@ -112,7 +127,13 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
     tail = tailPlan(believed, judged, renewed);
     changes = inOrder([...changes, ...washout, ...(tail?.changes ?? [])]);
   }
-  const told = afterEach(changes, groupsOf(changes), { posterior: believed, readings, machines: judged.slice(0, FORETOLD), likeliest, seed });
+  const told = afterEach(changes, groupsOf(changes), {
+    posterior: believed,
+    readings,
+    machines: judged.slice(0, FORETOLD),
+    likeliest,
+    seed,
+  });
   return {
     replace: [...replaced.replace, ...lookedAtFirst(believed, readings, judged)],
     adjustments: changes.map((change, i) => adjustmentOf(likeliest, changes, i, told.each[i] ?? [], tail?.says.get(change.path))),
@@ -120,7 +141,10 @@ export function planFrom(believed: Posterior, readings: ReadingsDocument, target
     meets: meetsOf(reached, 1 - believed.somethingElse),
     causes: causesOf(believed).causes,
     asItStands: (1 - believed.somethingElse) * standing.chance,
-    says: planSays(changes.length, standing.chance, reached.chance, { unknownPart: replaced.unknownPart, unknown: believed.somethingElse > UNKNOWN }),
+    says: planSays(changes.length, standing.chance, reached.chance, {
+      unknownPart: replaced.unknownPart,
+      unknown: believed.somethingElse > UNKNOWN,
+    }),
   };
 }
 
@@ -168,7 +192,13 @@ function groupsOf(changes: readonly Alteration[]): number[] {
 
 const isLead = ({ path }: Alteration) => /^\/servos\/\d+\/output$/.test(path);
 
-function adjustmentOf(likeliest: Rig, changes: readonly Alteration[], i: number, after: Foretold[], said: string | undefined): Adjustment {
+function adjustmentOf(
+  likeliest: Rig,
+  changes: readonly Alteration[],
+  i: number,
+  after: Foretold[],
+  said: string | undefined,
+): Adjustment {
   const change = changes[i] as Alteration;
   const undo = makeChanges(likeliest, changes.slice(0, i));
   const says = said ?? adjustmentSays(likeliest, change);

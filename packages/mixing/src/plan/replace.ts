@@ -37,24 +37,42 @@ export function replacedParts(record: Rig, readings: ReadingsDocument): Replaced
     const path = scatter.has(part) ? part : words.get(part.toLowerCase());
     const value = path === undefined ? undefined : valueAt(record, path);
     const name = path === undefined ? part : describePath(record, path);
-    const measure = typeof value === 'number' && /\/(link|pushrod|rod|links\/\d+|rods\/\d+)$/.test(path ?? '') ? ` of ${value.toFixed(1)} mm, eye to eye` : '';
-    replaced.replace.push({ part, says: `Replace ${name}: found ${state}. Put in a straight one${measure}; it is not adjusted around. Then read again.` });
-    if (path !== undefined && typeof value === 'number') replaced.renewed.push({ path, record: value, sd: scatter.get(path) ?? 0 });
+    const measure =
+      typeof value === 'number' && /\/(link|pushrod|rod|links\/\d+|rods\/\d+)$/.test(path ?? '')
+        ? ` of ${value.toFixed(1)} mm, eye to eye`
+        : '';
+    replaced.replace.push({
+      part,
+      says: `Replace ${name}: found ${state}. Put in a straight one${measure}; it is not adjusted around. Then read again.`,
+    });
+    if (path !== undefined && typeof value === 'number')
+      replaced.renewed.push({ path, record: value, sd: scatter.get(path) ?? 0 });
     else replaced.unknownPart = true;
   }
   return replaced;
 }
 
 /** Blade links that are believed further than a millimetre from the record and were not found straight. */
-export function lookedAtFirst(posterior: Posterior, readings: ReadingsDocument, machines: readonly DrawnMachine[]): Replacement[] {
+export function lookedAtFirst(
+  posterior: Posterior,
+  readings: ReadingsDocument,
+  machines: readonly DrawnMachine[],
+): Replacement[] {
   const { record } = posterior;
-  const straight = new Set(readings.readings.flatMap((item) => (item.kind === 'inspected' && item.found === 'straight' ? [item.part] : [])));
+  const straight = new Set(
+    readings.readings.flatMap((item) => (item.kind === 'inspected' && item.found === 'straight' ? [item.part] : [])),
+  );
   return record.rotor.links.flatMap((length, k) => {
     const part = `/rotor/links/${k}`;
     if (straight.has(part) || straight.has(describePath(record, part))) return [];
     const far = machines.filter((machine) => Math.abs((machine.stand().rotor.links[k] as number) - length) > LOOKED_AT_MM);
     if (2 * far.length <= machines.length) return [];
     const name = describePath(record, part);
-    return [{ part, says: `Inspect ${name}, its blade grip and the spindle first: it seems more than ${LOOKED_AT_MM} mm off its record. Bent or worn is replaced; only what is straight is turned.` }];
+    return [
+      {
+        part,
+        says: `Inspect ${name}, its blade grip and the spindle first: it seems more than ${LOOKED_AT_MM} mm off its record. Bent or worn is replaced; only what is straight is turned.`,
+      },
+    ];
   });
 }

@@ -67,13 +67,15 @@ export function searchPlan(bench: Bench): Found {
 function cureSets(posterior: Posterior, renewed: readonly Renewed[]): CureSet[] {
   const sets = new Map<string, CureSet & { heaviest: Hypothesis }>();
   const [likeliestOfAll] = posterior.hypotheses;
-  if (likeliestOfAll) sets.set('[]', { cures: [], share: 0, heaviest: likeliestOfAll, mean: meanMachine(posterior, likeliestOfAll, renewed) });
+  if (likeliestOfAll)
+    sets.set('[]', { cures: [], share: 0, heaviest: likeliestOfAll, mean: meanMachine(posterior, likeliestOfAll, renewed) });
   for (const hypothesis of posterior.hypotheses) {
     if (hypothesis.weight < 1e-4) continue;
     const cures = curesOf(posterior, hypothesis);
     const key = JSON.stringify(cures);
     const known = sets.get(key);
-    if (known === undefined) sets.set(key, { cures, share: hypothesis.weight, heaviest: hypothesis, mean: meanMachine(posterior, hypothesis, renewed) });
+    if (known === undefined)
+      sets.set(key, { cures, share: hypothesis.weight, heaviest: hypothesis, mean: meanMachine(posterior, hypothesis, renewed) });
     else {
       known.share += hypothesis.weight;
       if (known.share === hypothesis.weight || hypothesis.weight > known.heaviest.weight) {
@@ -164,7 +166,12 @@ function nearest(judge: Judge, errors: Float64Array, machines: readonly DrawnMac
   return best;
 }
 
-function worthOn({ judge, quantities, knobs }: Bench, machines: readonly DrawnMachine[], cures: readonly Alteration[], steps: Int32Array): number {
+function worthOn(
+  { judge, quantities, knobs }: Bench,
+  machines: readonly DrawnMachine[],
+  cures: readonly Alteration[],
+  steps: Int32Array,
+): number {
   const errors = errorsOf(machines, [...cures, ...turnsOf(knobs, steps)], quantities, judge.aims());
   const { size } = judge.layout;
   const still = judge.still();
@@ -178,4 +185,3 @@ function worthOn({ judge, quantities, knobs }: Bench, machines: readonly DrawnMa
 export function turnsOf(knobs: readonly Knob[], steps: ArrayLike<number>): Alteration[] {
   return knobs.flatMap((knob, j) => (steps[j] ? [{ path: knob.path, by: (steps[j] as number) * knob.step }] : []));
 }
-

@@ -30,7 +30,11 @@ const CURED = 3;
 const WELL = 0.8;
 const GAIN = 0.1;
 
-export function tailPlan(posterior: Posterior, machines: readonly DrawnMachine[], renewed: readonly Renewed[]): TailPlan | undefined {
+export function tailPlan(
+  posterior: Posterior,
+  machines: readonly DrawnMachine[],
+  renewed: readonly Renewed[],
+): TailPlan | undefined {
   if (posterior.record.tail === undefined) return undefined;
   const tried = machines.slice(0, TRIED);
   const asItStands = chanceOf(tried, []);
@@ -39,12 +43,15 @@ export function tailPlan(posterior: Posterior, machines: readonly DrawnMachine[]
   const known = new Set<string>();
   for (const hypothesis of posterior.hypotheses.slice(0, CURED)) {
     const cures = tailAdjustments(meanMachine(posterior, hypothesis, renewed) as TailRig);
-    const changes = cures.map((cure): Alteration => ('by' in cure ? { path: cure.path, by: cure.by } : { path: cure.path, to: cure.to }));
+    const changes = cures.map(
+      (cure): Alteration => ('by' in cure ? { path: cure.path, by: cure.by } : { path: cure.path, to: cure.to }),
+    );
     const key = JSON.stringify(changes);
     if (known.has(key)) continue;
     known.add(key);
     const chance = chanceOf(tried, changes);
-    if (chance >= best.chance + GAIN) best = { changes, says: new Map(cures.map(({ path, says }) => [path, says])), chance, asItStands };
+    if (chance >= best.chance + GAIN)
+      best = { changes, says: new Map(cures.map(({ path, says }) => [path, says])), chance, asItStands };
   }
   return best;
 }

@@ -76,7 +76,9 @@ function leadSays(rig: Rig, path: string, to: unknown): string {
 }
 
 function switchSays(what: string, to: boolean): string {
-  return to ? `Turn on ${what}: reversed. To undo, turn it off again.` : `Turn off ${what}: not reversed. To undo, turn it on again.`;
+  return to
+    ? `Turn on ${what}: reversed. To undo, turn it off again.`
+    : `Turn off ${what}: not reversed. To undo, turn it on again.`;
 }
 
 function byOf(rig: Rig, path: string, what: string, by: number): string {
@@ -101,10 +103,18 @@ function listed(value: unknown, path: string): string {
 const inPercent = (chance: number) => `${Math.round(100 * chance)} %`;
 
 /** The plan in a sentence. */
-export function planSays(count: number, asItStands: number, then: number, why: { unknownPart?: boolean; unknown?: boolean } = {}): string {
-  if (why.unknown) return 'No fault that is known here fits these readings: nothing is turned on a guess. Check the record and read again.';
-  if (why.unknownPart) return 'A part is bent or worn: replace it and read again. Until then only what is plainly set wrong is put right.';
-  if (count > 0) return `${count === 1 ? 'One change' : `${count} changes`}: the chance that all targets are met goes from ${inPercent(asItStands)} to ${inPercent(then)}.`;
+export function planSays(
+  count: number,
+  asItStands: number,
+  then: number,
+  why: { unknownPart?: boolean; unknown?: boolean } = {},
+): string {
+  if (why.unknown)
+    return 'No fault that is known here fits these readings: nothing is turned on a guess. Check the record and read again.';
+  if (why.unknownPart)
+    return 'A part is bent or worn: replace it and read again. Until then only what is plainly set wrong is put right.';
+  if (count > 0)
+    return `${count === 1 ? 'One change' : `${count} changes`}: the chance that all targets are met goes from ${inPercent(asItStands)} to ${inPercent(then)}.`;
   if (asItStands >= 0.5) return `Within the targets with a chance of ${inPercent(asItStands)}: leave it alone.`;
   return `No change that a hand can make would surely help (within the targets with a chance of ${inPercent(asItStands)} as it stands): read more, see "next" of the diagnosis.`;
 }

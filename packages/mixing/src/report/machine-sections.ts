@@ -14,7 +14,8 @@ export function valueInWords(value: unknown, unit: string): string {
     const text = Number.isInteger(value) ? String(value) : String(Number(value.toFixed(unit === 'mm' ? 2 : 1)));
     return unit === '' ? text : `${text} ${unitInWords(unit)}`;
   }
-  if (Array.isArray(value)) return value.map((part) => valueInWords(part, '')).join(', ') + (unit === '' ? '' : ` ${unitInWords(unit)}`);
+  if (Array.isArray(value))
+    return value.map((part) => valueInWords(part, '')).join(', ') + (unit === '' ? '' : ` ${unitInWords(unit)}`);
   return String(value);
 }
 
@@ -85,9 +86,7 @@ export function lengthsSection(record: Rig, left: Rig): Block {
     ['output', 'horn/tooth', 'horn/length', 'pushrod', 'link'].map((key) => `/servos/${i}/${key}`),
   );
   const pairs = (key: string) => [0, 1].map((k) => `${key}/${k}`);
-  const flybar = record.flybar
-    ? ['/flybar/washout/links', '/flybar/washout/rods', '/flybar/mixing/rods'].flatMap(pairs)
-    : [];
+  const flybar = record.flybar ? ['/flybar/washout/links', '/flybar/washout/rods', '/flybar/mixing/rods'].flatMap(pairs) : [];
   const paths = [...servos, ...record.rotor.links.map((_, k) => `/rotor/links/${k}`), ...flybar];
   return section('Lengths, horns and leads', foundAndLeft(record, left, record.tail ? [...paths, '/tail/rod'] : paths));
 }

@@ -41,7 +41,9 @@ const POINTINGS: readonly Pointing[] = ['tail', 'left', 'nose', 'right'];
 function bladeInWords(rig: Rig, { measure, of, azimuth }: ReadingPlace): string {
   const who = measure === 'paddle-pitch' ? 'paddle 1' : `blade ${of}`;
   const pointing = POINTINGS.find((one) => Math.abs(degreesAround(azimuth - azimuthFor(rig, one, of, measure) + 180) - 180) < 1);
-  return pointing === undefined ? `blade 1 ${degreesAround(azimuth)}° round from the tail as it turns` : `${who} pointing to the ${pointing}`;
+  return pointing === undefined
+    ? `blade 1 ${degreesAround(azimuth)}° round from the tail as it turns`
+    : `${who} pointing to the ${pointing}`;
 }
 
 /** "pitch of blade 1, collective +100 %, blade 1 pointing to the tail" */
@@ -62,7 +64,12 @@ const unitOf = (measure: ReadingPlace['measure']): string => (unitOfMeasure(meas
 const signed = (value: number, decimals = 2): string => (value > 0 ? '+' : '') + value.toFixed(decimals);
 
 const WAY_WORDS: Readonly<Record<string, string>> = { none: 'stays', aft: 'back' };
-const PART_WORDS: Readonly<Record<string, string>> = { swash: 'swashplate', 'fore-aft': 'swashplate', side: 'swashplate', tail: 'tail blades' };
+const PART_WORDS: Readonly<Record<string, string>> = {
+  swash: 'swashplate',
+  'fore-aft': 'swashplate',
+  side: 'swashplate',
+  tail: 'tail blades',
+};
 
 function sticksInWords(sticks: Sticks): string {
   const words = (['collective', 'elevator', 'aileron', 'rudder'] as const).flatMap((name) =>
@@ -83,7 +90,10 @@ function itemRow(record: Rig, item: Item, i: number): string[] {
     }
     case 'adjusted': {
       const unit = unitAt(item.path);
-      const what = item.by === undefined ? `to ${valueInWords(item.to, unit)}` : `by ${item.by > 0 ? '+' : ''}${valueInWords(item.by, unit)}`;
+      const what =
+        item.by === undefined
+          ? `to ${valueInWords(item.to, unit)}`
+          : `by ${item.by > 0 ? '+' : ''}${valueInWords(item.by, unit)}`;
       return [n, `turned: ${describePath(record, item.path)}`, what, ''];
     }
     case 'seen':
@@ -95,17 +105,33 @@ function itemRow(record: Rig, item: Item, i: number): string[] {
       return [n, `moves: ${name}, ${sticksInWords(item.moves.sticks)}${turning}`, WAY_WORDS[way] ?? way, ''];
     }
     case 'felt':
-      return [n, `felt${item.part === undefined ? '' : `: ${item.part}`}, ${sticksInWords(item.sticks)}`, item.binds ? 'binds' : 'free', ''];
+      return [
+        n,
+        `felt${item.part === undefined ? '' : `: ${item.part}`}, ${sticksInWords(item.sticks)}`,
+        item.binds ? 'binds' : 'free',
+        '',
+      ];
     case 'inspected':
       return [n, `inspected: ${partInWords(record, item.part)}`, item.found, ''];
     case 'flight':
-      return [n, `flown${item.note === undefined ? '' : `: ${item.note}`}`, item.highBlade === undefined ? '' : `blade ${item.highBlade} high`, ''];
+      return [
+        n,
+        `flown${item.note === undefined ? '' : `: ${item.note}`}`,
+        item.highBlade === undefined ? '' : `blade ${item.highBlade} high`,
+        '',
+      ];
   }
 }
 
 export function readingsSection(record: Rig, { readings }: ReadingsDocument): Block {
   if (readings.length === 0) return section('Readings', block`<p>None were taken.</p>`);
-  return section('Readings', rows(['', 'where', 'read|n', 'sd|n'], readings.map((item, i) => itemRow(record, item, i))));
+  return section(
+    'Readings',
+    rows(
+      ['', 'where', 'read|n', 'sd|n'],
+      readings.map((item, i) => itemRow(record, item, i)),
+    ),
+  );
 }
 
 const chance = (probability: number): string => `${Math.round(probability * 100)} %`;
@@ -129,7 +155,11 @@ export function believedSection({ causes, alike, outliers }: Diagnosis): Block {
 export function planSection(record: Rig, { replace, adjustments, after, meets }: Plan): Block {
   const foretold = after
     .slice(0, SHOWN_FORETOLD)
-    .map((place) => [placeInWords(record, place), `${signed(place.value)}${unitOf(place.measure)}`, `± ${(1.96 * place.sd).toFixed(2)}`]);
+    .map((place) => [
+      placeInWords(record, place),
+      `${signed(place.value)}${unitOf(place.measure)}`,
+      `± ${(1.96 * place.sd).toFixed(2)}`,
+    ]);
   return section(
     'Still to be turned',
     ...replace.map(({ says }) => block`<p><b>${says}</b></p>`),

@@ -89,7 +89,14 @@ export function reportBody({ record, readings, diagnosis, plan, made }: ReportIn
     section('Last looks', list(LAST_LOOKS, 'boxes')),
     section(
       'Notes',
-      rows(['', ''], [['', ''], ['', ''], ['', '']]),
+      rows(
+        ['', ''],
+        [
+          ['', ''],
+          ['', ''],
+          ['', ''],
+        ],
+      ),
     ),
   ];
   return `<main class="sheet">${blocks.map(({ html }) => html).join('\n')}</main>`;

@@ -100,7 +100,12 @@ function CauseCard({ cause }: { cause: Cause }) {
   const believed = useMemo(() => believedChanges(record, cause, readings), [record, cause, readings])
   const shown = isShown(changes, believed)
   const show = (): void =>
-    store.getState().setBench({ changes: shown ? [] : believed }, shown ? 'showed the machine as recorded' : 'showed the machine as it is believed to be')
+    store
+      .getState()
+      .setBench(
+        { changes: shown ? [] : believed },
+        shown ? 'showed the machine as recorded' : 'showed the machine as it is believed to be',
+      )
   return (
     <>
       <div className="cause-words">
@@ -128,16 +133,27 @@ function Outliers({ places }: { places: readonly number[] }) {
   if (open.length === 0) return null
   return (
     <div className="bench-word warn" role="status">
-      <p>{open.length === 1 ? 'One reading fits nothing' : `${open.length} readings fit nothing`}: left aside here. Read again there if you can.</p>
+      <p>
+        {open.length === 1 ? 'One reading fits nothing' : `${open.length} readings fit nothing`}: left aside here. Read again
+        there if you can.
+      </p>
       {open.map((i) => {
         const item = readings[i] as WrittenItem
         return (
           <div key={i} className="field-line">
-            <span>
-              {itemInWords(record, item)}
-            </span>
+            <span>{itemInWords(record, item)}</span>
             <span className="row">
-              <button type="button" className="button" onClick={() => set({}, 'took a reading out', readings.filter((_, at) => at !== i))}>
+              <button
+                type="button"
+                className="button"
+                onClick={() =>
+                  set(
+                    {},
+                    'took a reading out',
+                    readings.filter((_, at) => at !== i),
+                  )
+                }
+              >
                 Take it out
               </button>
               <button type="button" className="button plain" onClick={() => setKept([...kept, i])}>
@@ -150,4 +166,3 @@ function Outliers({ places }: { places: readonly number[] }) {
     </div>
   )
 }
-

@@ -21,7 +21,8 @@ export function CautionsPanel() {
     setTicked(next)
   }
   // A plan or a reading that was in hand when the tab was closed is taken up again where it was.
-  const goOn = (): void => set({ safeAt: Date.now(), stage: bench.stage === 'cautions' ? 'look' : bench.stage }, 'confirmed the cautions')
+  const goOn = (): void =>
+    set({ safeAt: Date.now(), stage: bench.stage === 'cautions' ? 'look' : bench.stage }, 'confirmed the cautions')
   const tryDemo = (): void => {
     const { record, items, instruments } = demoBench()
     store.getState().open(record, 'opened the demo machine')
@@ -46,7 +47,11 @@ export function CautionsPanel() {
           <ShieldCheck size={20} aria-hidden /> It is safe: go on
         </button>
         {safe && (
-          <button type="button" className="button wide" onClick={() => set({ safeAt: undefined, stage: 'cautions' }, 'took the cautions back')}>
+          <button
+            type="button"
+            className="button wide"
+            onClick={() => set({ safeAt: undefined, stage: 'cautions' }, 'took the cautions back')}
+          >
             Not safe any more: stop
           </button>
         )}
@@ -56,7 +61,9 @@ export function CautionsPanel() {
         <button type="button" className="button" onClick={tryDemo}>
           <FlaskConical size={18} aria-hidden /> Try it with the demo readings
         </button>
-        <p className="small quiet">Opens the demo machine with readings noted: find what is wrong. What you have noted goes; undo brings it back.</p>
+        <p className="small quiet">
+          Opens the demo machine with readings noted: find what is wrong. What you have noted goes; undo brings it back.
+        </p>
       </div>
     </section>
   )

@@ -1,7 +1,17 @@
 /** The ways in which a question of the look card is answered: each a few big buttons, nothing to type but a setting. */
 import { useState } from 'react'
 import type { WrittenItem } from './model.ts'
-import { type HornWay, hornItems, partsItems, type Question, seenItems, TIP_WORDS, TIPS, type Tip, tipItems } from './questions.ts'
+import {
+  type HornWay,
+  hornItems,
+  partsItems,
+  type Question,
+  seenItems,
+  TIP_WORDS,
+  TIPS,
+  type Tip,
+  tipItems,
+} from './questions.ts'
 
 type Given = { id: string; items: readonly WrittenItem[] } | undefined
 
@@ -26,7 +36,12 @@ export function ChoiceAnswer({ question, given, answer }: AnswerProps<'choice'>)
 }
 
 /** A row of two or three buttons of which one is pressed. */
-function Pick<T>(props: { label: string; value: T | undefined; options: readonly (readonly [T, string])[]; choose(value: T): void }) {
+function Pick<T>(props: {
+  label: string
+  value: T | undefined
+  options: readonly (readonly [T, string])[]
+  choose(value: T): void
+}) {
   return (
     <div className="segments" role="group" aria-label={props.label}>
       {props.options.map(([value, says]) => (
@@ -52,7 +67,12 @@ export function PartsAnswer({ question, given, items, answer }: AnswerProps<'par
   return (
     <>
       <div className="bench-answers" role="group" aria-label="Your answer">
-        <button type="button" className="button" aria-pressed={given?.id === 'straight'} onClick={() => answer(partsItems(question, new Map(), items), 'straight')}>
+        <button
+          type="button"
+          className="button"
+          aria-pressed={given?.id === 'straight'}
+          onClick={() => answer(partsItems(question, new Map(), items), 'straight')}
+        >
           All straight, tight and free
         </button>
         <button type="button" className="button" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -68,7 +88,13 @@ export function PartsAnswer({ question, given, items, answer }: AnswerProps<'par
                 <Pick
                   label={says}
                   value={found.get(part) ?? 'good'}
-                  options={[['good', 'good'], ['bent', 'bent'], ['worn', 'worn']] as const}
+                  options={
+                    [
+                      ['good', 'good'],
+                      ['bent', 'bent'],
+                      ['worn', 'worn'],
+                    ] as const
+                  }
                   choose={(state) => {
                     const next = new Map(found)
                     if (state === 'good') next.delete(part)
@@ -79,7 +105,12 @@ export function PartsAnswer({ question, given, items, answer }: AnswerProps<'par
               </li>
             ))}
           </ul>
-          <button type="button" className="button strong wide" disabled={found.size === 0} onClick={() => answer(partsItems(question, found, items), 'found')}>
+          <button
+            type="button"
+            className="button strong wide"
+            disabled={found.size === 0}
+            onClick={() => answer(partsItems(question, found, items), 'found')}
+          >
             Note it: to be replaced first
           </button>
         </>
@@ -90,7 +121,9 @@ export function PartsAnswer({ question, given, items, answer }: AnswerProps<'par
 
 /** What was noted of a path in an earlier answer. */
 const seenBefore = (given: Given): Map<string, unknown> =>
-  new Map((given?.items ?? []).map((item) => item['seen'] as { path: string; value: unknown }).map(({ path, value }) => [path, value]))
+  new Map(
+    (given?.items ?? []).map((item) => item['seen'] as { path: string; value: unknown }).map(({ path, value }) => [path, value]),
+  )
 
 export function LeadsAnswer({ question, given, answer }: AnswerProps<'leads'>) {
   const before = seenBefore(given)
@@ -107,11 +140,20 @@ export function LeadsAnswer({ question, given, answer }: AnswerProps<'leads'>) {
               {says}
               {outputs.get(path) !== recorded && <b className="against"> recorded in {recorded}</b>}
             </span>
-            <Pick label={`${says}, in output`} value={outputs.get(path)} options={[1, 2, 3].map((n) => [n, String(n)] as const)} choose={(n) => setOutputs(set(outputs, path, n))} />
+            <Pick
+              label={`${says}, in output`}
+              value={outputs.get(path)}
+              options={[1, 2, 3].map((n) => [n, String(n)] as const)}
+              choose={(n) => setOutputs(set(outputs, path, n))}
+            />
           </li>
         ))}
       </ul>
-      {twice && <p className="bench-word warn" role="alert">Two leads cannot be in one output: look again.</p>}
+      {twice && (
+        <p className="bench-word warn" role="alert">
+          Two leads cannot be in one output: look again.
+        </p>
+      )}
       <button type="button" className="button strong wide" disabled={twice} onClick={() => answer(seenItems(outputs), 'seen')}>
         So they are plugged
       </button>
@@ -143,11 +185,26 @@ export function SettingsAnswer({ question, given, answer }: AnswerProps<'setting
             <li key={path} className={otherwise ? 'against' : ''}>
               <span>{says}</span>
               {typeof value === 'boolean' ? (
-                <Pick label={says} value={value} options={[[false, 'normal'], [true, 'reversed']] as const} choose={(to) => setValues(set(values, path, to))} />
+                <Pick
+                  label={says}
+                  value={value}
+                  options={
+                    [
+                      [false, 'normal'],
+                      [true, 'reversed'],
+                    ] as const
+                  }
+                  choose={(to) => setValues(set(values, path, to))}
+                />
               ) : (
                 <label className="row-number">
                   <span className="visually-hidden">{says}</span>
-                  <input inputMode="text" autoComplete="off" value={value} onChange={({ target }) => setValues(set(values, path, target.value))} />
+                  <input
+                    inputMode="text"
+                    autoComplete="off"
+                    value={value}
+                    onChange={({ target }) => setValues(set(values, path, target.value))}
+                  />
                   {unit}
                 </label>
               )}
@@ -155,7 +212,11 @@ export function SettingsAnswer({ question, given, answer }: AnswerProps<'setting
           )
         })}
       </ul>
-      {wrong && <p className="bench-word warn" role="alert">One of these is no number: type figures, as -24.</p>}
+      {wrong && (
+        <p className="bench-word warn" role="alert">
+          One of these is no number: type figures, as -24.
+        </p>
+      )}
       <button type="button" className="button strong wide" disabled={wrong} onClick={() => answer(seenItems(read), 'seen')}>
         {differ === 0 ? 'All stand so' : `Note them: ${differ} against the record`}
       </button>
@@ -172,11 +233,27 @@ export function HornsAnswer({ question, given, answer }: AnswerProps<'horns'>) {
         {question.servos.map(({ of, says }) => (
           <li key={of}>
             <span>{says}</span>
-            <Pick label={says} value={ways.get(of)} options={[['up', 'up'], ['down', 'down'], ['none', 'still']] as const} choose={(way) => setWays(set(ways, of, way))} />
+            <Pick
+              label={says}
+              value={ways.get(of)}
+              options={
+                [
+                  ['up', 'up'],
+                  ['down', 'down'],
+                  ['none', 'still'],
+                ] as const
+              }
+              choose={(way) => setWays(set(ways, of, way))}
+            />
           </li>
         ))}
       </ul>
-      <button type="button" className="button strong wide" disabled={ways.size === 0} onClick={() => answer(hornItems(ways), 'seen')}>
+      <button
+        type="button"
+        className="button strong wide"
+        disabled={ways.size === 0}
+        onClick={() => answer(hornItems(ways), 'seen')}
+      >
         That is what they do
       </button>
     </>
@@ -184,20 +261,40 @@ export function HornsAnswer({ question, given, answer }: AnswerProps<'horns'>) {
 }
 
 const ARROWS: Readonly<Record<Tip, string>> = {
-  'forward left': '↖', forward: '↑', 'forward right': '↗', left: '←', none: '·', right: '→', 'aft left': '↙', aft: '↓', 'aft right': '↘',
+  'forward left': '↖',
+  forward: '↑',
+  'forward right': '↗',
+  left: '←',
+  none: '·',
+  right: '→',
+  'aft left': '↙',
+  aft: '↓',
+  'aft right': '↘',
 }
 
 export function TipAnswer({ question, given, answer }: AnswerProps<'tip'>) {
   return (
     <div className="tip-pad" role="group" aria-label="The edge that goes down">
-      <span className="tip-nose" aria-hidden>nose</span>
+      <span className="tip-nose" aria-hidden>
+        nose
+      </span>
       {TIPS.flat().map((tip) => (
-        <button key={tip} type="button" className="button" aria-pressed={given?.id === tip} onClick={() => answer(tipItems(question, tip), tip)}>
-          <span className="tip-arrow" aria-hidden>{ARROWS[tip]}</span>
+        <button
+          key={tip}
+          type="button"
+          className="button"
+          aria-pressed={given?.id === tip}
+          onClick={() => answer(tipItems(question, tip), tip)}
+        >
+          <span className="tip-arrow" aria-hidden>
+            {ARROWS[tip]}
+          </span>
           {TIP_WORDS[tip]}
         </button>
       ))}
-      <span className="tip-nose" aria-hidden>tail</span>
+      <span className="tip-nose" aria-hidden>
+        tail
+      </span>
     </div>
   )
 }

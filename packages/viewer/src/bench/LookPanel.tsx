@@ -20,7 +20,8 @@ export function LookPanel() {
   const next = (items: readonly unknown[], did: string): void =>
     set(at + 1 < questions.length ? { question: at + 1 } : { stage: 'read' }, did, items)
   const given = answerTo(readings, question.id)
-  const answer = (items: readonly WrittenItem[], id: string): void => next(withAnswer(readings, question.id, items, id), `answered: ${question.asks}`)
+  const answer = (items: readonly WrittenItem[], id: string): void =>
+    next(withAnswer(readings, question.id, items, id), `answered: ${question.asks}`)
   return (
     <section aria-label="Look and move">
       <div>
@@ -33,10 +34,19 @@ export function LookPanel() {
       {question.sticks && <SticksPicture sticks={question.sticks} />}
       <Answers key={question.id} question={question} given={given} items={readings} answer={answer} />
       <div className="bench-foot row">
-        <button type="button" className="button" disabled={at === 0} onClick={() => set({ question: at - 1 }, 'went back a question')}>
+        <button
+          type="button"
+          className="button"
+          disabled={at === 0}
+          onClick={() => set({ question: at - 1 }, 'went back a question')}
+        >
           <ChevronLeft size={18} aria-hidden /> Back
         </button>
-        <button type="button" className="button" onClick={() => next(withAnswer(readings, question.id, [], ''), 'passed a question over')}>
+        <button
+          type="button"
+          className="button"
+          onClick={() => next(withAnswer(readings, question.id, [], ''), 'passed a question over')}
+        >
           I can’t tell
         </button>
       </div>

@@ -28,12 +28,20 @@ export function NextThings({ next }: { next: readonly Next[] }) {
     <div className="bench-next">
       <h3>What would tell most</h3>
       {next.slice(0, SHOWN).map((one, i) => (
-        <button key={one.says} type="button" className="button" aria-expanded={open === i} onClick={() => setOpen(open === i ? undefined : i)}>
+        <button
+          key={one.says}
+          type="button"
+          className="button"
+          aria-expanded={open === i}
+          onClick={() => setOpen(open === i ? undefined : i)}
+        >
           {one.look ? <Eye size={20} aria-hidden /> : <Gauge size={20} aria-hidden />}
           <span>{one.says}</span>
         </button>
       ))}
-      {chosen?.look && <LookAt path={chosen.look.path} note={(item) => done([...readings, item], `looked at ${chosen.look?.path}`)} />}
+      {chosen?.look && (
+        <LookAt path={chosen.look.path} note={(item) => done([...readings, item], `looked at ${chosen.look?.path}`)} />
+      )}
       {chosen?.reading && (
         <div className="bench-inline">
           <PlaceCard small rig={record} place={placeOf(chosen.reading, record)} />
@@ -94,7 +102,8 @@ function LookAt({ path, note }: { path: string; note(item: WrittenItem): void })
           }}
         >
           <label className="look-value">
-            It is <input inputMode="text" value={text} onChange={({ target }) => setText(target.value)} placeholder="what it is" />
+            It is{' '}
+            <input inputMode="text" value={text} onChange={({ target }) => setText(target.value)} placeholder="what it is" />
           </label>
           <button type="submit" className="button" disabled={text === '' || !Number.isFinite(number)}>
             Note it

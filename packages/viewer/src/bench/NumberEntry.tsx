@@ -22,7 +22,12 @@ export function NumberEntry(props: { place: BenchPlace; value: number | undefine
       <label htmlFor={id} className="visually-hidden">
         What it shows, {unitOf(place) === 'mm' ? 'millimetres' : 'degrees'}
       </label>
-      <button type="button" className="button sign" aria-label={minus ? 'minus; make it plus' : 'plus; make it minus'} onClick={() => setMinus(!minus)}>
+      <button
+        type="button"
+        className="button sign"
+        aria-label={minus ? 'minus; make it plus' : 'plus; make it minus'}
+        onClick={() => setMinus(!minus)}
+      >
         {minus ? '−' : '+'}
       </button>
       <span className="entry">

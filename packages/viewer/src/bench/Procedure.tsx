@@ -26,7 +26,12 @@ export function Procedure() {
               <input
                 type="checkbox"
                 checked={ticked.has(name)}
-                onChange={() => set({ ticked: ticked.has(name) ? bench.ticked.filter((one) => one !== name) : [...bench.ticked, name] }, `ticked: ${says}`)}
+                onChange={() =>
+                  set(
+                    { ticked: ticked.has(name) ? bench.ticked.filter((one) => one !== name) : [...bench.ticked, name] },
+                    `ticked: ${says}`,
+                  )
+                }
               />
               <span>{says}</span>
             </label>

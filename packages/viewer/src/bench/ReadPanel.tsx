@@ -48,32 +48,62 @@ export function ReadPanel() {
           {noted ? 'Next' : 'Can’t read it'} <ChevronRight size={18} aria-hidden />
         </button>
         {noted && (
-          <button type="button" className="button plain" onClick={() => set({}, 'took a reading out', withoutReading(readings, place))}>
+          <button
+            type="button"
+            className="button plain"
+            onClick={() => set({}, 'took a reading out', withoutReading(readings, place))}
+          >
             Take it out
           </button>
         )}
       </div>
-      <button type="button" className="button wide" disabled={taken === 0} onClick={() => set({ stage: 'causes' }, 'asked for the causes')}>
+      <button
+        type="button"
+        className="button wide"
+        disabled={taken === 0}
+        onClick={() => set({ stage: 'causes' }, 'asked for the causes')}
+      >
         What do they say so far?
       </button>
       <details key={place.key} className="bench-more">
         <summary>Set, gauge and bench</summary>
         <div className="segments" role="group" aria-label="Which set">
-          <button type="button" aria-pressed={bench.set === 'standard'} onClick={() => set({ set: 'standard', place: 0 }, 'chose the standard set')}>
+          <button
+            type="button"
+            aria-pressed={bench.set === 'standard'}
+            onClick={() => set({ set: 'standard', place: 0 }, 'chose the standard set')}
+          >
             Standard, 25 minutes
           </button>
-          <button type="button" aria-pressed={bench.set === 'short'} onClick={() => set({ set: 'short', place: 0 }, 'chose the short set')}>
+          <button
+            type="button"
+            aria-pressed={bench.set === 'short'}
+            onClick={() => set({ set: 'short', place: 0 }, 'chose the short set')}
+          >
             Short
           </button>
         </div>
         <p className="small quiet">{SET_WORDS}</p>
-        <Spread name="Gauge’s own zero, unknown by" value={bench.zeroSdDeg} set={(zeroSdDeg) => set({ zeroSdDeg }, 'said how far the gauge’s zero may be off')} />
-        <Spread name="Mast may lean by" value={bench.leanSdDeg} set={(leanSdDeg) => set({ leanSdDeg }, 'said how far the mast may lean')} />
+        <Spread
+          name="Gauge’s own zero, unknown by"
+          value={bench.zeroSdDeg}
+          set={(zeroSdDeg) => set({ zeroSdDeg }, 'said how far the gauge’s zero may be off')}
+        />
+        <Spread
+          name="Mast may lean by"
+          value={bench.leanSdDeg}
+          set={(leanSdDeg) => set({ leanSdDeg }, 'said how far the mast may lean')}
+        />
         <div className="field-line">
           <span>Leveller reads against</span>
           <div className="segments" role="group" aria-label="Leveller reads against">
             {(['shaft', 'gravity'] as const).map((one) => (
-              <button key={one} type="button" aria-pressed={bench.leveller === one} onClick={() => set({ leveller: one }, 'said what the leveller reads against')}>
+              <button
+                key={one}
+                type="button"
+                aria-pressed={bench.leveller === one}
+                onClick={() => set({ leveller: one }, 'said what the leveller reads against')}
+              >
                 {one === 'shaft' ? 'the mast' : 'gravity'}
               </button>
             ))}
@@ -85,7 +115,10 @@ export function ReadPanel() {
             return (
               <li key={one.key}>
                 <button type="button" aria-current={i === at ? 'true' : undefined} onClick={() => go(i, 'went to a reading')}>
-                  <span>{titleOf(record, one)}{one.flipped ? ', gauge turned round' : ''}</span>
+                  <span>
+                    {titleOf(record, one)}
+                    {one.flipped ? ', gauge turned round' : ''}
+                  </span>
                   <b>{value === undefined ? 'not taken' : valueInWords(one, value)}</b>
                 </button>
               </li>
@@ -103,12 +136,17 @@ function FlipWord({ places, at, readings }: { places: readonly BenchPlace[]; at:
   const read = before && notedAt(readings, before.key)?.value
   const flipped = notedAt(readings, (places[at] as BenchPlace).key)?.value
   if (read === undefined || flipped === undefined) {
-    return <p className="bench-word">The same place, gauge turned end for end: half the sum is the gauge’s own zero, half the difference the pitch.</p>
+    return (
+      <p className="bench-word">
+        The same place, gauge turned end for end: half the sum is the gauge’s own zero, half the difference the pitch.
+      </p>
+    )
   }
   const { zeroDeg, pitchDeg } = flipSplit(read, flipped)
   return (
     <p className="bench-word">
-      The gauge shows {Math.abs(zeroDeg).toFixed(2)}° {zeroDeg >= 0 ? 'too much' : 'too little'}; the blade stands at {pitchDeg.toFixed(2)}°, before any lean of the mast.
+      The gauge shows {Math.abs(zeroDeg).toFixed(2)}° {zeroDeg >= 0 ? 'too much' : 'too little'}; the blade stands at{' '}
+      {pitchDeg.toFixed(2)}°, before any lean of the mast.
     </p>
   )
 }

@@ -17,7 +17,13 @@ export function SheetPanel() {
     const read = readReadings(document_, record)
     const made = new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
     const { diagnosis, plan } = answer?.ok ? answer : {}
-    return { record, made, ...(read.ok ? { readings: read.readings } : {}), ...(diagnosis ? { diagnosis } : {}), ...(plan ? { plan } : {}) }
+    return {
+      record,
+      made,
+      ...(read.ok ? { readings: read.readings } : {}),
+      ...(diagnosis ? { diagnosis } : {}),
+      ...(plan ? { plan } : {}),
+    }
   }, [record, document_, answer])
   const name = record.name.replace(/[^\p{L}\p{N}]+/gu, '-')
   return (
@@ -25,13 +31,21 @@ export function SheetPanel() {
       <h2>The sheet to keep</h2>
       <Working {...progress} answer={answer} />
       <div className="bench-foot">
-        <button type="button" className="button strong wide" onClick={() => save(`${name}.set-up.html`, 'text/html', reportHtml(input))}>
+        <button
+          type="button"
+          className="button strong wide"
+          onClick={() => save(`${name}.set-up.html`, 'text/html', reportHtml(input))}
+        >
           <Download size={20} aria-hidden /> Save the sheet
         </button>
         <button type="button" className="button wide" onClick={() => print()}>
           <Printer size={20} aria-hidden /> Print it
         </button>
-        <button type="button" className="button wide" onClick={() => save(`${name}.readings.json`, 'application/json', JSON.stringify(document_, null, 1))}>
+        <button
+          type="button"
+          className="button wide"
+          onClick={() => save(`${name}.readings.json`, 'application/json', JSON.stringify(document_, null, 1))}
+        >
           <Download size={20} aria-hidden /> Save the notes as a document
         </button>
       </div>

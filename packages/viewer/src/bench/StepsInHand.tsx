@@ -22,10 +22,21 @@ export function StepsInHand({ plan, made, checked }: { plan: readonly Adjustment
       {last && <SecondReading step={last} made={made} awaits={awaits} />}
       {!awaits && (step ? <NextStep step={step} made={made} /> : <AllTurned />)}
       <div className="bench-foot row">
-        <button type="button" className="button" disabled={made === 0} onClick={() => set({ made: made - 1, checked: Math.min(checked, made - 1) }, 'turned a step back', stepBack(readings, made - 1))}>
+        <button
+          type="button"
+          className="button"
+          disabled={made === 0}
+          onClick={() =>
+            set({ made: made - 1, checked: Math.min(checked, made - 1) }, 'turned a step back', stepBack(readings, made - 1))
+          }
+        >
           <Undo2 size={18} aria-hidden /> Turned it back
         </button>
-        <button type="button" className="button plain" onClick={() => set({ plan: undefined, made: 0, checked: 0 }, 'put the plan away')}>
+        <button
+          type="button"
+          className="button plain"
+          onClick={() => set({ plan: undefined, made: 0, checked: 0 }, 'put the plan away')}
+        >
           Plan anew from here
         </button>
       </div>
@@ -46,7 +57,11 @@ function NextStep({ step, made }: { step: Adjustment; made: number }) {
           ))}
         </ul>
       )}
-      <button type="button" className="button strong wide" onClick={() => set({ made: made + 1 }, `turned: ${step.says}`, stepMade(readings, step, made))}>
+      <button
+        type="button"
+        className="button strong wide"
+        onClick={() => set({ made: made + 1 }, `turned: ${step.says}`, stepMade(readings, step, made))}
+      >
         <Check size={20} aria-hidden /> Turned
       </button>
     </div>
@@ -59,10 +74,18 @@ function AllTurned() {
     <>
       <h2>All turned</h2>
       <p>Take a fresh set of readings: they decide whether anything is left to turn.</p>
-      <button type="button" className="button strong wide" onClick={() => set({ plan: undefined, made: 0, checked: 0, stage: 'read', place: 0 }, 'went to read again')}>
+      <button
+        type="button"
+        className="button strong wide"
+        onClick={() => set({ plan: undefined, made: 0, checked: 0, stage: 'read', place: 0 }, 'went to read again')}
+      >
         Read again
       </button>
-      <button type="button" className="button wide" onClick={() => set({ plan: undefined, made: 0, checked: 0, stage: 'sheet' }, 'went to the sheet')}>
+      <button
+        type="button"
+        className="button wide"
+        onClick={() => set({ plan: undefined, made: 0, checked: 0, stage: 'sheet' }, 'went to the sheet')}
+      >
         To the sheet
       </button>
     </>
@@ -73,7 +96,8 @@ function ForetoldWords({ told }: { told: Foretold }) {
   const record = usePage((state) => state.session.record)
   return (
     <li>
-      {titleOf(record, told)}, {sticksInWords(told).toLowerCase()}: should then show <b>{valueInWords(told, told.value)}</b> ({rangeInWords(told)})
+      {titleOf(record, told)}, {sticksInWords(told).toLowerCase()}: should then show <b>{valueInWords(told, told.value)}</b> (
+      {rangeInWords(told)})
     </li>
   )
 }
@@ -113,7 +137,11 @@ function SecondReading({ step, made, awaits }: { step: Adjustment; made: number;
         value={value}
         label={value === undefined ? 'Note it' : 'Change it'}
         note={(read) =>
-          set(asForetold(read, told) ? { checked: made } : { checked: made - 1 }, `noted ${titleOf(record, place)}`, withReading(readings, place, read))
+          set(
+            asForetold(read, told) ? { checked: made } : { checked: made - 1 },
+            `noted ${titleOf(record, place)}`,
+            withReading(readings, place, read),
+          )
         }
       />
       {awaits && (

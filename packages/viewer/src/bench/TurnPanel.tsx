@@ -32,7 +32,14 @@ function Proposed() {
   }
   const { plan } = answer
   const count = plan.adjustments.length
-  const title = count === 0 ? (plan.replace.length > 0 ? 'Replace first' : 'Leave it alone') : count === 1 ? 'One thing to turn' : `${count} things to turn`
+  const title =
+    count === 0
+      ? plan.replace.length > 0
+        ? 'Replace first'
+        : 'Leave it alone'
+      : count === 1
+        ? 'One thing to turn'
+        : `${count} things to turn`
   return (
     <>
       <h2>{title}</h2>
@@ -55,7 +62,11 @@ function Proposed() {
       {readings.length > 0 && <Meets plan={plan} />}
       <div className="bench-foot">
         {count > 0 ? (
-          <button type="button" className="button strong wide" onClick={() => set({ plan: plan.adjustments, made: 0, checked: 0 }, 'took up the plan')}>
+          <button
+            type="button"
+            className="button strong wide"
+            onClick={() => set({ plan: plan.adjustments, made: 0, checked: 0 }, 'took up the plan')}
+          >
             Start turning
           </button>
         ) : (

@@ -1,7 +1,12 @@
 /** That the worker is at it, that it failed, or that the notes cannot be used: never a silent panel. */
 import type { BenchAnswer } from '../worker/bench.ts'
 
-export function Working(props: { answer: BenchAnswer | undefined; working: boolean; stale: boolean; trouble: string | undefined }) {
+export function Working(props: {
+  answer: BenchAnswer | undefined
+  working: boolean
+  stale: boolean
+  trouble: string | undefined
+}) {
   const { answer, working, stale, trouble } = props
   if (trouble !== undefined) {
     return (
@@ -24,5 +29,9 @@ export function Working(props: { answer: BenchAnswer | undefined; working: boole
       </div>
     )
   }
-  return <p className="bench-count" role="status">{working || stale ? 'Working it out …' : 'Worked out from all notes so far'}</p>
+  return (
+    <p className="bench-count" role="status">
+      {working || stale ? 'Working it out …' : 'Worked out from all notes so far'}
+    </p>
+  )
 }

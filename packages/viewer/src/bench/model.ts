@@ -3,7 +3,15 @@
  * document. Pure; the panels show it and the store keeps it.
  */
 import type { Rig } from '@swashtrue/mixing'
-import { type Adjustment, azimuthFor, type Pointing, type ReadingPlace, type SetPlace, shortSet, standardSet } from '@swashtrue/mixing/bench'
+import {
+  type Adjustment,
+  azimuthFor,
+  type Pointing,
+  type ReadingPlace,
+  type SetPlace,
+  shortSet,
+  standardSet,
+} from '@swashtrue/mixing/bench'
 
 export const STAGES = ['cautions', 'look', 'read', 'causes', 'turn', 'sheet'] as const
 export type BenchStage = (typeof STAGES)[number]
@@ -70,7 +78,10 @@ export const GAUGE = 'pitch gauge'
 export const LEVELLER = 'leveller'
 
 /** The readings document that stands for what was noted so far. */
-export function documentOf(items: readonly unknown[], { zeroSdDeg, leanSdDeg, leveller }: Pick<BenchState, 'zeroSdDeg' | 'leanSdDeg' | 'leveller'>): object {
+export function documentOf(
+  items: readonly unknown[],
+  { zeroSdDeg, leanSdDeg, leveller }: Pick<BenchState, 'zeroSdDeg' | 'leanSdDeg' | 'leveller'>,
+): object {
   return {
     format: 'swashtrue-readings/1',
     instruments: [
@@ -88,7 +99,9 @@ export interface BenchPlace extends SetPlace {
 }
 
 const keyOf = ({ measure, of, sticks, azimuth, flipped, yawRate, pointing }: SetPlace): string =>
-  [measure, of, sticks.collective, sticks.elevator, sticks.aileron, sticks.rudder, pointing ?? azimuth, flipped, yawRate].join(' ')
+  [measure, of, sticks.collective, sticks.elevator, sticks.aileron, sticks.rudder, pointing ?? azimuth, flipped, yawRate].join(
+    ' ',
+  )
 
 /** The places of a set in the order of the bench, with the gauge's flip check after its first reading. */
 export function placesOf(rig: Rig, set: BenchState['set'], flipCheck: boolean): BenchPlace[] {
@@ -140,7 +153,8 @@ export function itemOf(place: BenchPlace, value: number): WrittenItem {
 }
 
 /** Where the last change that was made to the machine stands in the items; -1 where there is none. */
-export const lastAdjusted = (items: readonly unknown[]): number => items.findLastIndex((item) => 'adjusted' in (item as WrittenItem))
+export const lastAdjusted = (items: readonly unknown[]): number =>
+  items.findLastIndex((item) => 'adjusted' in (item as WrittenItem))
 
 /** The value noted at a place since the last change that was made to the machine, and where it stands in the items. */
 export function notedAt(items: readonly unknown[], key: string): { at: number; value: number } | undefined {

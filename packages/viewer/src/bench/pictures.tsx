@@ -31,23 +31,40 @@ export function BladePicture({ pointing, flipped, of, blades, clockwise, paddle 
   const word = paddle ? 'paddle' : 'blade'
   const edge = ahead * 5.5
   return (
-    <svg viewBox="0 0 160 160" className="bench-picture" role="img" aria-label={`From above, nose up: ${word} ${of} with the gauge points to the ${pointing}; the rotor turns ${clockwise ? 'clockwise' : 'counter-clockwise'}`}>
+    <svg
+      viewBox="0 0 160 160"
+      className="bench-picture"
+      role="img"
+      aria-label={`From above, nose up: ${word} ${of} with the gauge points to the ${pointing}; the rotor turns ${clockwise ? 'clockwise' : 'counter-clockwise'}`}
+    >
       <path className="body" d="M80 28c13 0 19 15 19 33 0 18-7 27-11 34v48H72V95c-4-7-11-16-11-34 0-18 6-33 19-33z" />
       <path className="body" d="M64 136h32v6H64z" />
-      <text x="80" y="13" className="mark">nose</text>
-      <text x="80" y="157" className="mark">tail</text>
+      <text x="80" y="13" className="mark">
+        nose
+      </text>
+      <text x="80" y="157" className="mark">
+        tail
+      </text>
       {others.map((deg) => (
         <path key={deg} className="blade-other" d={`M${at(deg, 8)} L${at(deg, 56)}`} />
       ))}
       <g transform={`rotate(${here} ${HUB.x} ${HUB.y})`}>
-        <path className="blade" d={paddle ? `M76 ${HUB.y}V34h-6V18h20v16h-6v${HUB.y - 34}z` : `M74 ${HUB.y}V16h12v${HUB.y - 16}z`} />
+        <path
+          className="blade"
+          d={paddle ? `M76 ${HUB.y}V34h-6V18h20v16h-6v${HUB.y - 34}z` : `M74 ${HUB.y}V16h12v${HUB.y - 16}z`}
+        />
         <path className="leading" d={`M${HUB.x + edge} ${HUB.y - 8}V${paddle ? 34 : 17}`} />
         <rect className="gauge" x={flipped ? 62 : 66} y={paddle ? 20 : 30} width="32" height="13" rx="3" />
         <circle className="gauge-eye" cx={flipped ? 68 : 92} cy={paddle ? 26.5 : 36.5} r="3.5" />
       </g>
       <circle className="hub" cx={HUB.x} cy={HUB.y} r="10" />
-      <text x={HUB.x} y={HUB.y + 4.5} className="hub-mark">{of}</text>
-      <path className="turning" d={`M${at(here + ahead * 20, 62)} A62 62 0 0 ${clockwise ? 1 : 0} ${at(here + ahead * 56, 62)}`} />
+      <text x={HUB.x} y={HUB.y + 4.5} className="hub-mark">
+        {of}
+      </text>
+      <path
+        className="turning"
+        d={`M${at(here + ahead * 20, 62)} A62 62 0 0 ${clockwise ? 1 : 0} ${at(here + ahead * 56, 62)}`}
+      />
       <path className="turning-head" d={arrowHead(here + ahead * 56, ahead)} />
     </svg>
   )
@@ -60,7 +77,12 @@ function arrowHead(deg: number, ahead: number): string {
 /** The blade cut across, the gauge on it: which way is plus. */
 export function SectionPicture({ flipped }: { flipped: boolean }) {
   return (
-    <svg viewBox="0 0 150 70" className="bench-picture section" role="img" aria-label={`The gauge sits square on the blade${flipped ? ', turned end for end' : ''}; leading edge up is plus`}>
+    <svg
+      viewBox="0 0 150 70"
+      className="bench-picture section"
+      role="img"
+      aria-label={`The gauge sits square on the blade${flipped ? ', turned end for end' : ''}; leading edge up is plus`}
+    >
       <path className="dashed" d="M12 44h112" />
       <g transform="rotate(-14 68 44)">
         <path className="blade" d="M24 44c8-9 26-11 44-8l44 8-44 6c-18 2-36 2-44-6z" />
@@ -68,8 +90,12 @@ export function SectionPicture({ flipped }: { flipped: boolean }) {
         <circle className="gauge-eye" cx={flipped ? 90 : 46} cy="20" r="7" />
       </g>
       <path className="arrow" d="M16 44a54 54 0 0 1 4-20m-6 4 6-5 4 7" />
-      <text x="14" y="16" className="mark plus">+</text>
-      <text x="52" y="66" className="mark">leading edge</text>
+      <text x="14" y="16" className="mark plus">
+        +
+      </text>
+      <text x="52" y="66" className="mark">
+        leading edge
+      </text>
     </svg>
   )
 }
@@ -79,7 +105,12 @@ export function SticksPicture({ sticks }: { sticks: Sticks }) {
   return (
     <svg viewBox="0 0 150 84" className="bench-picture sticks" role="img" aria-label="Where the sticks are">
       <Stick x={38} turn={sticks.rudder} up={sticks.collective} under={sticks.rudder === 0 ? 'collective' : 'rudder'} />
-      <Stick x={112} turn={sticks.aileron} up={sticks.elevator} under={sticks.elevator !== 0 ? 'elevator' : sticks.aileron !== 0 ? 'aileron' : 'cyclic'} />
+      <Stick
+        x={112}
+        turn={sticks.aileron}
+        up={sticks.elevator}
+        under={sticks.elevator !== 0 ? 'elevator' : sticks.aileron !== 0 ? 'aileron' : 'cyclic'}
+      />
     </svg>
   )
 }
@@ -93,7 +124,9 @@ function Stick({ x, turn, up, under }: { x: number; turn: number; up: number; un
       <path className="cross" d={`M${x - 24} 34h48M${x} 10v48`} />
       {moved && <path className="arrow" d={`M${x} 34L${cx} ${cy}`} />}
       <circle className={moved ? 'knob moved' : 'knob'} cx={cx} cy={cy} r="9" />
-      <text x={x} y="79" className={moved ? 'mark moved' : 'mark'}>{under}</text>
+      <text x={x} y="79" className={moved ? 'mark moved' : 'mark'}>
+        {under}
+      </text>
     </g>
   )
 }
@@ -108,8 +141,14 @@ export function SpotPicture({ measure }: { measure: Measure }) {
 }
 
 /** An arrow head at the end of an arc or line, turned by degrees. */
-const head = (x: number, y: number, deg: number) => <path className="turning-head" d="M0 -7L6 5H-6Z" transform={`translate(${x} ${y}) rotate(${deg})`} />
-const plus = (x: number, y: number) => <text x={x} y={y} className="mark plus">+</text>
+const head = (x: number, y: number, deg: number) => (
+  <path className="turning-head" d="M0 -7L6 5H-6Z" transform={`translate(${x} ${y}) rotate(${deg})`} />
+)
+const plus = (x: number, y: number) => (
+  <text x={x} y={y} className="mark plus">
+    +
+  </text>
+)
 
 const horn = (
   <>
@@ -122,7 +161,9 @@ const horn = (
     <path className="turning" d="M140 68a88 88 0 0 0-6-30" />
     {head(132, 33, -20)}
     {plus(148, 40)}
-    <text x="112" y="86" className="mark">level</text>
+    <text x="112" y="86" className="mark">
+      level
+    </text>
   </>
 )
 const ring = (left: string, right: string, seen: string) => (
@@ -137,9 +178,15 @@ const ring = (left: string, right: string, seen: string) => (
     <path className="turning" d="M148 60a80 80 0 0 1 1 26" />
     {head(147, 92, 190)}
     {plus(140, 52)}
-    <text x="14" y="106" className="mark start">{left}</text>
-    <text x="146" y="112" className="mark end">{right}</text>
-    <text x="80" y="134" className="mark">{seen}</text>
+    <text x="14" y="106" className="mark start">
+      {left}
+    </text>
+    <text x="146" y="112" className="mark end">
+      {right}
+    </text>
+    <text x="80" y="134" className="mark">
+      {seen}
+    </text>
   </>
 )
 const arm = (
@@ -174,14 +221,19 @@ const tail = (
     <path className="turning" d="M106 104h32" />
     {head(142, 104, 90)}
     {plus(124, 124)}
-    <text x="38" y="56" className="mark">boom</text>
+    <text x="38" y="56" className="mark">
+      boom
+    </text>
   </>
 )
 
 const SPOTS: Partial<Record<Measure, [string, ReactNode]>> = {
   'horn-angle': ['The servo from the side: the horn against level', horn],
   'lever-angle': ['The lever against level', arm],
-  'fore-aft-tilt': ['The leveller on the swashplate, front to back, seen from the right', ring('tail', 'nose', 'seen from the right')],
+  'fore-aft-tilt': [
+    'The leveller on the swashplate, front to back, seen from the right',
+    ring('tail', 'nose', 'seen from the right'),
+  ],
   'side-tilt': ['The leveller on the swashplate, side to side, seen from behind', ring('left', 'right', 'seen from behind')],
   'swash-height': ['The caliper at the swashplate', caliper],
   'washout-height': ['The caliper at the washout base', caliper],

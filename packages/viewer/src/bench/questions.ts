@@ -124,8 +124,19 @@ function partsOf(rig: Rig): { part: string; says: string }[] {
     ...rig.rotor.links.map((_, k) => `/rotor/links/${k}`),
     ...(rig.tail ? ['/tail/rod'] : []),
   ]
-  const others = ['servo horn', 'swashplate', 'mast', 'feathering spindle', 'blade grip', ...(rig.flybar ? ['flybar or its arms'] : []), 'another part']
-  return [...known.map((part) => ({ part, says: capital(describePath(rig, part)) })), ...others.map((part) => ({ part, says: capital(part) }))]
+  const others = [
+    'servo horn',
+    'swashplate',
+    'mast',
+    'feathering spindle',
+    'blade grip',
+    ...(rig.flybar ? ['flybar or its arms'] : []),
+    'another part',
+  ]
+  return [
+    ...known.map((part) => ({ part, says: capital(describePath(rig, part)) })),
+    ...others.map((part) => ({ part, says: capital(part) })),
+  ]
 }
 
 function settingsOf(rig: Rig): SettingRow[] {
@@ -160,7 +171,11 @@ export function recordNow(record: Rig, items: readonly unknown[]): Rig {
 }
 
 /** Items of the parts: those found bent or worn; the blade links that were not are told to be straight, and so is what was replaced. */
-export function partsItems(question: Question, found: ReadonlyMap<string, 'bent' | 'worn'>, items: readonly unknown[]): WrittenItem[] {
+export function partsItems(
+  question: Question,
+  found: ReadonlyMap<string, 'bent' | 'worn'>,
+  items: readonly unknown[],
+): WrittenItem[] {
   if (question.kind !== 'parts') return []
   const inspected = (part: string, state: string): WrittenItem => ({ inspected: { part, found: state } })
   const before = items.flatMap((item) => {
@@ -176,7 +191,8 @@ export function partsItems(question: Question, found: ReadonlyMap<string, 'bent'
   ]
 }
 
-export const seenItems = (values: ReadonlyMap<string, unknown>): WrittenItem[] => [...values].map(([path, value]) => seen(path, value))
+export const seenItems = (values: ReadonlyMap<string, unknown>): WrittenItem[] =>
+  [...values].map(([path, value]) => seen(path, value))
 
 export type HornWay = 'up' | 'down' | 'none'
 
@@ -192,9 +208,15 @@ export const TIPS = [
 export type Tip = (typeof TIPS)[number][number]
 
 export const TIP_WORDS: Readonly<Record<Tip, string>> = {
-  'forward left': 'Front left', forward: 'Front', 'forward right': 'Front right',
-  left: 'Left', none: 'It stays level', right: 'Right',
-  'aft left': 'Rear left', aft: 'Rear', 'aft right': 'Rear right',
+  'forward left': 'Front left',
+  forward: 'Front',
+  'forward right': 'Front right',
+  left: 'Left',
+  none: 'It stays level',
+  right: 'Right',
+  'aft left': 'Rear left',
+  aft: 'Rear',
+  'aft right': 'Rear right',
 }
 
 /**

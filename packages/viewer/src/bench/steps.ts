@@ -48,7 +48,9 @@ export function heldAt(session: Session, place: BenchPlace): BenchStep {
  * the record. An instrument's zero is no part of the machine.
  */
 export function believedChanges(record: Rig, cause: Cause, items: readonly unknown[]): Change[] {
-  const faults = cause.changes.filter(({ document }) => document !== 'readings').map(({ path, machine }) => ({ path, to: machine }))
+  const faults = cause.changes
+    .filter(({ document }) => document !== 'readings')
+    .map(({ path, machine }) => ({ path, to: machine }))
   const made = items.flatMap((item) => ((item as WrittenItem)['adjusted'] as Change | undefined) ?? [])
   const machine = applyChanges(record, [...faults, ...made])
   const paths = new Set([...faults, ...made].map(({ path }) => path))

@@ -74,7 +74,10 @@ export function useBenchAnswer(): Answered & { stale: boolean } {
   const record = usePage((state) => state.session.record)
   const readings = usePage((state) => state.session.readings)
   const { zeroSdDeg, leanSdDeg, leveller } = useBench()
-  const key = useMemo(() => ({ record, readings, zeroSdDeg, leanSdDeg, leveller }), [record, readings, zeroSdDeg, leanSdDeg, leveller])
+  const key = useMemo(
+    () => ({ record, readings, zeroSdDeg, leanSdDeg, leveller }),
+    [record, readings, zeroSdDeg, leanSdDeg, leveller],
+  )
   useEffect(() => {
     if (sameKey(answeredKey, key) || (working !== undefined && sameKey(working, key))) return
     asked = key
