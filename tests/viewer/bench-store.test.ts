@@ -7,16 +7,21 @@ import {
   asForetold,
   benchOf,
   type BenchPlace,
+  bindsAt,
   documentOf,
   flipSplit,
   FRESH_BENCH,
+  isBetweenLeads,
   isSafe,
+  mayBind,
   notedAt,
   placeOf,
   placesOf,
   pointingOf,
   stepBack,
   stepMade,
+  withBindTurned,
+  withMoreReading,
   withoutReading,
   withReading,
 } from '../../packages/viewer/src/bench/model.ts'
@@ -195,6 +200,37 @@ test('a step that undoes its cause leaves nothing to show', () => {
   const link = valueAt(rig, '/servos/0/link') as number
   const cause = causeOf({ path: '/servos/0/link', record: link, machine: link + 0.4 })
   expect(believedChanges(rig, cause, stepMade([], step1, 0))).toEqual([])
+})
+
+test('between the two leads of a swap nothing is read: both hang on one output', () => {
+  const lead = (i: number, to: number) => ({ path: `/servos/${i}/output`, to, unit: '', says: '', after: [] })
+  const link = { path: '/servos/0/link', by: 0.4, unit: 'mm', says: '', after: [] }
+  const plan = [lead(0, 3), lead(2, 1), link] as Adjustment[]
+  expect([0, 1, 2, 3].map((made) => isBetweenLeads(plan, made))).toEqual([false, true, false, false])
+})
+
+test('what would tell most is read once more beside what was read there, and a correction takes its place', () => {
+  const place = placesOf(rig, 'standard', true)[0] as BenchPlace
+  const once = withReading([], place, 3)
+  expect(withMoreReading(once, place, 4)).toHaveLength(2)
+  expect(notedAt(withMoreReading(once, place, 4), place.key)?.value).toBe(4)
+  expect(withReading(once, place, 4)).toHaveLength(1)
+})
+
+test('a bind is noted where a stick is off the middle, reads back with its sticks, and goes as it came', () => {
+  const places = placesOf(rig, 'standard', true)
+  const full = places.find(({ sticks }) => sticks.elevator === 1) as BenchPlace
+  expect(mayBind(full)).toBe(true)
+  expect(mayBind(places[0] as BenchPlace)).toBe(false)
+  const noted = withBindTurned([], full)
+  expect(bindsAt(noted, full.key)).toBe(true)
+  const read = readReadings(documentOf(noted, FRESH_BENCH), rig)
+  expect(read.ok && read.readings.readings).toMatchObject([{ kind: 'felt', sticks: full.sticks, binds: true }])
+  expect(withBindTurned(noted, full)).toEqual([])
+  // Of the machine as it stood before a change it says nothing any more, and stays as it was noted.
+  const turned = [...noted, { adjusted: { path: '/servos/0/link', by: 0.4 } }]
+  expect(bindsAt(turned, full.key)).toBe(false)
+  expect(withBindTurned(withBindTurned(turned, full), full)).toEqual(turned)
 })
 
 test('the demo readings read, and those that the set asks for stand in their places', () => {

@@ -4,7 +4,7 @@ import type { Next } from '@swashtrue/mixing/bench'
 import { Eye, Gauge } from 'lucide-react'
 import { useState } from 'react'
 import { usePage } from '../ui/usePage.ts'
-import { placeOf, type WrittenItem, withReading } from './model.ts'
+import { placeOf, type WrittenItem, withMoreReading } from './model.ts'
 import { NumberEntry } from './NumberEntry.tsx'
 import { PlaceCard } from './PlaceCard.tsx'
 import { recordNow } from './questions.ts'
@@ -52,7 +52,7 @@ export function NextThings({ next }: { next: readonly Next[] }) {
             label="Note it"
             note={(value) => {
               const place = placeOf(chosen.reading as NonNullable<Next['reading']>, record)
-              done(withReading(readings, place, value), `noted ${titleOf(record, place)}`)
+              done(withMoreReading(readings, place, value), `noted ${titleOf(record, place)}`)
             }}
           />
         </div>

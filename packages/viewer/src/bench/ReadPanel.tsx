@@ -1,11 +1,21 @@
 /** One reading at a time: where the gauge sits, which way the blade points, where the stick is, and a number. */
 import { ChevronLeft, ChevronRight } from 'lucide-react'
 import { usePage } from '../ui/usePage.ts'
-import { type BenchPlace, flipSplit, notedAt, placesOf, withoutReading, withReading } from './model.ts'
+import {
+  type BenchPlace,
+  bindsAt,
+  flipSplit,
+  mayBind,
+  notedAt,
+  placesOf,
+  withBindTurned,
+  withoutReading,
+  withReading,
+} from './model.ts'
 import { NumberEntry } from './NumberEntry.tsx'
 import { PlaceCard } from './PlaceCard.tsx'
 import { useBench, useSetBench } from './useBench.ts'
-import { titleOf, valueInWords } from './words.ts'
+import { sticksInWords, titleOf, valueInWords } from './words.ts'
 
 export function ReadPanel() {
   const record = usePage((state) => state.session.record)
@@ -16,6 +26,7 @@ export function ReadPanel() {
   const at = Math.min(bench.place, places.length - 1)
   const place = places[at] as BenchPlace
   const noted = notedAt(readings, place.key)
+  const binds = bindsAt(readings, place.key)
   const taken = places.filter(({ key }) => notedAt(readings, key)).length
   const go = (to: number, did: string, items?: readonly unknown[]): void =>
     set(to >= places.length ? { stage: 'causes' } : { place: Math.max(0, to) }, did, items)
@@ -57,6 +68,22 @@ export function ReadPanel() {
           </button>
         )}
       </div>
+      {mayBind(place) && (
+        <button
+          type="button"
+          className="button plain"
+          aria-pressed={binds}
+          onClick={() =>
+            go(
+              binds ? at : at + 1,
+              binds ? 'took a bind out' : `noted a bind: ${sticksInWords(place).toLowerCase()}`,
+              withBindTurned(readings, place),
+            )
+          }
+        >
+          {binds ? 'Noted: it binds here' : 'It binds or hums here: note that'}
+        </button>
+      )}
       <button
         type="button"
         className="button wide"
@@ -119,7 +146,7 @@ export function ReadPanel() {
                     {titleOf(record, one)}
                     {one.flipped ? ', gauge turned round' : ''}
                   </span>
-                  <b>{value === undefined ? 'not taken' : valueInWords(one, value)}</b>
+                  <b>{value !== undefined ? valueInWords(one, value) : bindsAt(readings, one.key) ? 'binds' : 'not taken'}</b>
                 </button>
               </li>
             )

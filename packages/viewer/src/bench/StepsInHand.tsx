@@ -2,7 +2,7 @@
 import type { Adjustment, Foretold } from '@swashtrue/mixing/bench'
 import { Check, Undo2 } from 'lucide-react'
 import { usePage } from '../ui/usePage.ts'
-import { asForetold, type BenchPlace, notedAt, placeOf, stepBack, stepMade, withReading } from './model.ts'
+import { asForetold, type BenchPlace, isBetweenLeads, notedAt, placeOf, stepBack, stepMade, withReading } from './model.ts'
 import { NumberEntry } from './NumberEntry.tsx'
 import { PlaceCard } from './PlaceCard.tsx'
 import { useSetBench } from './useBench.ts'
@@ -12,15 +12,16 @@ export function StepsInHand({ plan, made, checked }: { plan: readonly Adjustment
   const readings = usePage((state) => state.session.readings)
   const set = useSetBench()
   const last = made > 0 ? plan[made - 1] : undefined
-  const awaits = last?.after[0] !== undefined && checked < made
+  const betweenLeads = isBetweenLeads(plan, made)
+  const awaits = !betweenLeads && last?.after[0] !== undefined && checked < made
   const step = plan[made]
   return (
     <>
       <p className="bench-count">
         {made} of {plan.length} turned
       </p>
-      {last && <SecondReading step={last} made={made} awaits={awaits} />}
-      {!awaits && (step ? <NextStep step={step} made={made} /> : <AllTurned />)}
+      {last && !betweenLeads && <SecondReading step={last} made={made} awaits={awaits} />}
+      {!awaits && (step ? <NextStep step={step} made={made} tells={!isBetweenLeads(plan, made + 1)} /> : <AllTurned />)}
       <div className="bench-foot row">
         <button
           type="button"
@@ -44,13 +45,14 @@ export function StepsInHand({ plan, made, checked }: { plan: readonly Adjustment
   )
 }
 
-function NextStep({ step, made }: { step: Adjustment; made: number }) {
+/** `tells`: whether something can be read after it. */
+function NextStep({ step, made, tells }: { step: Adjustment; made: number; tells: boolean }) {
   const readings = usePage((state) => state.session.readings)
   const set = useSetBench()
   return (
     <div className="turn-step">
       <h2>{step.says}</h2>
-      {step.after.length > 0 && (
+      {tells && step.after.length > 0 && (
         <ul className="place-words">
           {step.after.slice(0, 2).map((told) => (
             <ForetoldWords key={JSON.stringify(told)} told={told} />

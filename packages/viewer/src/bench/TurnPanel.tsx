@@ -32,18 +32,14 @@ function Proposed() {
   }
   const { plan } = answer
   const count = plan.adjustments.length
+  const replaces = plan.replace.length > 0
+  const toTurn = count === 1 ? 'one thing to turn' : `${count} things to turn`
   const title =
-    count === 0
-      ? plan.replace.length > 0
-        ? 'Replace first'
-        : 'Leave it alone'
-      : count === 1
-        ? 'One thing to turn'
-        : `${count} things to turn`
+    count === 0 ? (replaces ? 'Replace first' : 'Leave it alone') : replaces ? `Replace first, then ${toTurn}` : capital(toTurn)
   return (
     <>
       <h2>{title}</h2>
-      {plan.replace.length > 0 && (
+      {replaces && (
         <ul className="bench-word warn replace-first">
           {plan.replace.map(({ part, says }) => (
             <li key={part}>{says}</li>
@@ -67,7 +63,7 @@ function Proposed() {
             className="button strong wide"
             onClick={() => set({ plan: plan.adjustments, made: 0, checked: 0 }, 'took up the plan')}
           >
-            Start turning
+            {replaces ? 'Replaced: start turning' : 'Start turning'}
           </button>
         ) : (
           <button type="button" className="button strong wide" onClick={() => set({ stage: 'sheet' }, 'went to the sheet')}>
@@ -78,6 +74,8 @@ function Proposed() {
     </>
   )
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function leftAlone({ replace, asItStands }: Plan, noted: number): string {
   if (replace.length > 0) return 'Nothing is adjusted around a part that is bent or worn. Replace it, then read again.'

@@ -172,6 +172,32 @@ export function withReading(items: readonly unknown[], place: BenchPlace, value:
   return noted ? items.map((old, i) => (i === noted.at ? item : old)) : [...items, item]
 }
 
+/** The items with one more value at a place: what was read there before stays, and both are weighed. */
+export const withMoreReading = (items: readonly unknown[], place: BenchPlace, value: number): unknown[] => [
+  ...items,
+  itemOf(place, value),
+]
+
+/** Where the sticks are off the middle, something may bind before a gauge is set on. */
+export const mayBind = ({ sticks }: ReadingPlace): boolean => Object.values(sticks).some((stick) => stick !== 0)
+
+const isBindAt =
+  (key: string) =>
+  (item: unknown): boolean =>
+    (item as WrittenItem)['felt'] !== undefined && (item as WrittenItem)['x-place'] === key
+
+/** Whether a bind was felt with the sticks as at a place, since the last change that was made to the machine. */
+export const bindsAt = (items: readonly unknown[], key: string): boolean =>
+  items.slice(lastAdjusted(items) + 1).some(isBindAt(key))
+
+/** The items with a bind felt there, or without it where it was noted already. */
+export function withBindTurned(items: readonly unknown[], { key, sticks }: BenchPlace): unknown[] {
+  const from = lastAdjusted(items) + 1
+  if (!bindsAt(items, key)) return [...items, { felt: { sticks, binds: true }, 'x-place': key }]
+  const isThere = isBindAt(key)
+  return items.filter((item, i) => i < from || !isThere(item))
+}
+
 export function withoutReading(items: readonly unknown[], place: BenchPlace): unknown[] {
   const noted = notedAt(items, place.key)
   return noted ? items.filter((_, i) => i !== noted.at) : [...items]
@@ -187,6 +213,12 @@ export function stepBack(items: readonly unknown[], step: number): readonly unkn
   const at = items.findLastIndex((item) => (item as WrittenItem)['x-step'] === step)
   return at < 0 ? items : items.slice(0, at)
 }
+
+const isLead = (step: Adjustment | undefined): boolean => step !== undefined && /^\/servos\/\d+\/output$/.test(step.path)
+
+/** Whether a lead was moved and its fellow is still to be: two servos then hang on one output, and no reading means anything. */
+export const isBetweenLeads = (plan: readonly Adjustment[], made: number): boolean =>
+  made > 0 && isLead(plan[made - 1]) && isLead(plan[made])
 
 /** Whether a second reading is what was foretold: within the interval that holds 19 of 20. */
 export const asForetold = (value: number, foretold: { value: number; sd: number }): boolean =>
