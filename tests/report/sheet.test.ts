@@ -85,6 +85,31 @@ test('as found and as left follow the changes of the readings document', () => {
   expect(html).not.toBe(reportHtml({ record: rig, made: MADE }));
 });
 
+test('what was turned back to the record was found otherwise: as it was seen, or else as it is believed to have been', () => {
+  const turned = { adjusted: { path: '/transmitter/mix/elevator', to: 24 } };
+  const row = (html: string) => html.match(/elevator mix value<\/td><td class="n">([^<]*)<\/td><td class="n">([^<]*)/)?.slice(1);
+  const seen = readingsOf(rig, [{ seen: { path: '/transmitter/mix/elevator', value: -24 } }, turned]);
+  expect(row(reportHtml({ record: rig, readings: seen, made: MADE }))).toEqual(['-24 %', '24 %']);
+  const tips = { moves: { sticks: { elevator: 0.6 }, part: 'fore-aft', way: 'aft' } };
+  const readings = readingsOf(rig, [
+    tips,
+    { measure: 'fore-aft-tilt', sticks: { elevator: 1 }, value: -5 },
+    { measure: 'fore-aft-tilt', sticks: { elevator: -1 }, value: 5 },
+    { seen: { path: '/servos/0/output', value: 3 } },
+    { seen: { path: '/servos/2/output', value: 1 } },
+    turned,
+    { adjusted: { path: '/servos/0/output', to: 1 } },
+    { adjusted: { path: '/servos/2/output', to: 3 } },
+  ]);
+  const diagnosis = diagnosisOf(posterior(rig, readings), readings);
+  expect(diagnosis.causes[0]?.changes).toContainEqual(
+    expect.objectContaining({ path: '/transmitter/mix/elevator', machine: -24 }),
+  );
+  const html = reportHtml({ record: rig, readings, diagnosis, made: MADE });
+  expect(row(html)).toEqual(['-24 %', '24 %']);
+  expect(html).toMatch(/servo 1 \(left front\)&#39;s lead<\/td><td class="n">3<\/td><td class="n">1/);
+});
+
 test('notes are told in words, not by their path', () => {
   const readings = readingsOf(rig, [
     { seen: { path: '/transmitter/outputs/0/subtrim', value: 12 } },

@@ -2,7 +2,8 @@
  * The sheet to print and keep: one machine's settings, lengths, readings and coupling, what was turned, and what is
  * looked at by hand before it flies. Self-contained HTML without a script; everything a person wrote is escaped.
  *
- * As found is the record as it stood before the first reading; as left is the same with every change that the readings
+ * As found is the record with every setting that was seen to stand otherwise before the first change, and, where a setting
+ * was replaced by a change, with what it is believed to have been; as left is that with every change that the readings
  * document says was made.
  */
 import { htmlEscape } from 'escape-goat';
@@ -60,6 +61,23 @@ export function changesMade(readings: ReadingsDocument | undefined): Change[] {
   });
 }
 
+/** The record as the machine was found. What was looked at goes before what is believed. */
+function asFound(record: Rig, readings: ReadingsDocument | undefined, diagnosis: Diagnosis | undefined): Rig {
+  const items = readings?.readings ?? [];
+  const first = items.findIndex(({ kind }) => kind === 'adjusted');
+  const seen = new Map<string, unknown>();
+  for (const item of first < 0 ? items : items.slice(0, first)) if (item.kind === 'seen') seen.set(item.path, item.value);
+  const replaced = new Set(items.flatMap((item) => (item.kind === 'adjusted' && item.by === undefined ? [item.path] : [])));
+  for (const { path, machine, document } of diagnosis?.causes[0]?.changes ?? []) {
+    if (document === undefined && replaced.has(path) && !seen.has(path)) seen.set(path, machine);
+  }
+  // Together: one lead alone would share its output with another.
+  return asLeft(
+    record,
+    [...seen].map(([path, to]) => ({ path, to })),
+  );
+}
+
 /** The machine's record as left, or as found where a change no longer fits it. */
 function asLeft(record: Rig, changes: readonly Change[]): Rig {
   try {
@@ -73,16 +91,17 @@ function asLeft(record: Rig, changes: readonly Change[]): Rig {
 /** What the sheet says, as HTML to be put into a page that has `SHEET_STYLE`. */
 export function reportBody({ record, readings, diagnosis, plan, made }: ReportInput): string {
   const changes = changesMade(readings);
-  const left = asLeft(record, changes);
+  const found = asFound(record, readings, diagnosis);
+  const left = asLeft(found, changes);
   const blocks: Block[] = [
     block`<header><div><h1>${record.name}</h1><p class="soft">Set-up sheet, made ${made}</p></div>
       <p>Mechanic <span class="pen"></span></p></header>`,
     block`<section class="cautions"><h2>Before anything is touched</h2>${list(CAUTIONS)}</section>`,
-    turnedSection(record, changes),
+    turnedSection(found, changes),
     plan ? planSection(record, plan) : safe(''),
     diagnosis ? believedSection(diagnosis) : safe(''),
-    settingsSection(record, left),
-    lengthsSection(record, left),
+    settingsSection(found, left),
+    lengthsSection(found, left),
     couplingSection(left),
     readings ? readingsSection(record, readings) : safe(''),
     section('Hand tests', list(HAND_TESTS, 'boxes')),
