@@ -69,7 +69,7 @@ const WELL = 0.95;
 const UNKNOWN = 0.5;
 /** A plan must add this much to the chance, and this many times what it may spoil. No source. */
 const GAIN = 0.02;
-const GAIN_OVER_SPOIL = 4;
+const GAIN_OVER_SPOIL = 2;
 /** Where hardly any machine meets all targets, a plan must meet so many more of them in the mean. */
 const GAIN_SINGLY = 0.3;
 
