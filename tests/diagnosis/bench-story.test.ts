@@ -184,6 +184,22 @@ describe('instruments', () => {
     expect(outliers).toEqual([place]);
     expect(pathsOf(causes[0]?.changes ?? [])).toBe('/servos/1/horn/tooth');
   });
+
+  it('a decimal point left out is named, wherever on a blade it was, and makes up no faults (seed 3)', () => {
+    const machine = applyChanges(record, [{ path: '/servos/1/horn/tooth', by: 1 }]);
+    const items = itemsOf(machine, standardSet(record), seededRandom(3));
+    const blades = items.flatMap((item, i) =>
+      item.kind === 'reading' && item.reading.measure === 'blade-pitch' && Math.abs(item.reading.value) > 4 ? [i] : [],
+    );
+    expect(blades.length).toBeGreaterThan(4);
+    for (const place of blades) {
+      const slipped = items.map((item, i) =>
+        i === place && item.kind === 'reading' ? { ...item, reading: { ...item.reading, value: 10 * item.reading.value } } : item,
+      );
+      const { causes, outliers } = diagnose(record, documentOf(slipped));
+      expect([place, outliers, pathsOf(causes[0]?.changes ?? [])]).toEqual([place, [place], '/servos/1/horn/tooth']);
+    }
+  });
 });
 
 describe('a machine that nobody thought of', () => {

@@ -61,6 +61,23 @@ const USUAL_STEP: Partial<Record<Measure, number>> = {
 /** How well a setting is known that was looked at: half of the last digit shown. */
 export const SEEN_SD: Record<string, number> = { degree: 0.3, mm: 0.1, us: 1, percent: 0.5 };
 
+/**
+ * Degrees beyond which no blade, paddle or swashplate of these heads goes, jammed or not. What is typed beyond it (a decimal
+ * point left out) is wild whatever it is, and is weighed as if it stood there: from 60 degrees on, the tails of a wild
+ * reading are so thin that several faults at once would be made up rather than the reading be doubted. No source.
+ */
+const FURTHEST_DEG: Partial<Record<Measure, number>> = {
+  'blade-pitch': 40,
+  'paddle-pitch': 40,
+  'fore-aft-tilt': 40,
+  'side-tilt': 40,
+};
+
+function held({ measure, value }: Reading): number {
+  const furthest = FURTHEST_DEG[measure] ?? Number.POSITIVE_INFINITY;
+  return Math.min(furthest, Math.max(-furthest, value));
+}
+
 export function isMillimetres(measure: Measure): boolean {
   return measure === 'swash-height' || measure === 'washout-height' || measure === 'slider';
 }
@@ -112,7 +129,7 @@ export function rowsOf(rig: Rig, document: ReadingsDocument, unknowns: readonly 
     return [
       {
         item: i,
-        value: reading.value,
+        value: held(reading),
         variance,
         wildVariance: variance + spread * spread,
         zero: reading.instrument === undefined ? -1 : (placeOf.get(`/instruments/${reading.instrument}/zero`) ?? -1),
