@@ -192,4 +192,38 @@ describe('a readings document', () => {
       '/readings/0/of',
     ]);
   });
+
+  test('what would be passed over in silence is refused: a value, a way, a part or a blade that cannot be', () => {
+    const pointers = (items: unknown[]) => faultsOf(document(items)).map(({ pointer }) => pointer);
+    expect(
+      pointers([
+        { seen: { path: '/servos/0/output', value: 'two' } },
+        { seen: { path: '/servos/0/output', value: 7 } },
+        { seen: { path: '/transmitter/outputs/0/reverse', value: 'yes' } },
+        { moves: { sticks: { collective: 1 }, part: 'servo', way: 'left' } },
+        { moves: { sticks: { elevator: 1 }, part: 'fore-aft', way: 'up' } },
+        { inspected: { part: '/servos/9/link', found: 'bent' } },
+        { flight: { highBlade: rig.rotor.blades + 1 } },
+      ]).toSorted(),
+    ).toEqual([
+      '/readings/0/seen/value',
+      '/readings/1/seen/value',
+      '/readings/2/seen/value',
+      '/readings/3/moves/way',
+      '/readings/4/moves/way',
+      '/readings/5/inspected/part',
+      '/readings/6/flight/highBlade',
+    ]);
+    expect(
+      pointers([
+        { seen: { path: '/servos/0/output', value: 2 } },
+        { seen: { path: '/transmitter/outputs/0/reverse', value: true } },
+        { moves: { sticks: { elevator: 1 }, part: 'swash', way: 'aft' } },
+        { moves: { sticks: { elevator: 1 }, part: 'servo', way: 'none' } },
+        { inspected: { part: 'mast', found: 'straight' } },
+        { inspected: { part: '/rotor/links/0', found: 'straight' } },
+        { flight: { highBlade: rig.rotor.blades } },
+      ]),
+    ).toEqual([]);
+  });
 });

@@ -2,7 +2,7 @@
  * What must agree inside a readings document, and between it and the machine that it was taken on: one kind an item,
  * no stabiliser, instruments that are listed, parts and modes that the machine has, changes that can be made.
  */
-import { applyChange, ChangeError, type Change } from '../rig/changes.ts';
+import { applyChange, ChangeError, type Change, checkedValue } from '../rig/changes.ts';
 import type { Rule } from '../rig/document.ts';
 import { nearest, show, type DocumentFault } from '../rig/fault.ts';
 import { formatPointer, isObject, parsePointer, lookUp, type Token } from '../rig/pointer.ts';
@@ -133,7 +133,32 @@ const listedInstruments: Rule = (document) => {
   return [...twice, ...unlisted];
 };
 
-export const readingsRules: readonly Rule[] = [oneKind, byOrTo, notStabilised, listedInstruments];
+/** Ways in which a part goes; `none` is open to all. */
+const WAYS_OF: Readonly<Record<string, readonly string[]>> = {
+  servo: ['up', 'down'],
+  blade: ['up', 'down'],
+  swash: ['up', 'down', 'forward', 'aft', 'left', 'right'],
+  'fore-aft': ['forward', 'aft'],
+  side: ['left', 'right'],
+  tail: ['left', 'right'],
+};
+
+const waysOfParts: Rule = (document) =>
+  itemsOf(document).flatMap(([item, i]) => {
+    const { part, way } = isObject(item.moves) ? item.moves : {};
+    const ways = typeof part === 'string' ? WAYS_OF[part] : undefined;
+    if (ways === undefined || typeof way !== 'string' || way === 'none' || ways.includes(way)) return [];
+    return [
+      {
+        pointer: at(i, 'moves', 'way'),
+        got: show(way),
+        expected: `one of ${[...ways, 'none'].map(show).join(', ')}, the ways in which ${show(part)} goes`,
+        wayOut: 'name the part that was watched, or the way in which it went',
+      },
+    ];
+  });
+
+export const readingsRules: readonly Rule[] = [oneKind, byOrTo, notStabilised, listedInstruments, waysOfParts];
 
 /** How many servos, blades or arms a measure or a moving part has on this machine; 0 where it has none. */
 function countOf(rig: Rig, part: string): number | undefined {
@@ -262,5 +287,49 @@ export function readingsRulesOn(rig: Rig): readonly Rule[] {
       ];
     });
 
-  return [...readingsRules, partsThere, modesThere, changesCanBeMade, seenThere];
+  /** What was seen is a value that may stand there: text where a number belongs would be passed over in silence. */
+  const seenFits: Rule = (document) =>
+    itemsOf(document).flatMap(([item, i]): DocumentFault[] => {
+      const { path, value } = isObject(item.seen) ? item.seen : {};
+      if (typeof path !== 'string' || value === undefined) return [];
+      try {
+        checkedValue(rig, { path, to: value });
+        return [];
+      } catch (error) {
+        if (!(error instanceof ChangeError)) throw error;
+        // A place that is not there is told as such.
+        if (lookUp(rig, parsePointer(path) ?? []) === undefined) return [];
+        return [{ pointer: at(i, 'seen', 'value'), got: error.got, expected: error.expected, wayOut: error.wayOut }];
+      }
+    });
+
+  const inspectedThere: Rule = (document) =>
+    itemsOf(document).flatMap(([item, i]) => {
+      const part = lookUp(item, ['inspected', 'part']);
+      if (typeof part !== 'string' || !part.startsWith('/') || lookUp(rig, parsePointer(part) ?? ['']) !== undefined) return [];
+      return [
+        {
+          pointer: at(i, 'inspected', 'part'),
+          got: show(part),
+          expected: 'the JSON Pointer of a part of the rig document, or the part in words',
+          wayOut: 'write it as "/servos/0/link", counting list places from 0, or as "mast"',
+        },
+      ];
+    });
+
+  const highBladeThere: Rule = (document) =>
+    itemsOf(document).flatMap(([item, i]) => {
+      const blade = lookUp(item, ['flight', 'highBlade']);
+      if (typeof blade !== 'number' || blade <= rig.rotor.blades) return [];
+      return [
+        {
+          pointer: at(i, 'flight', 'highBlade'),
+          got: show(blade),
+          expected: `a number from 1 to ${rig.rotor.blades}`,
+          wayOut: 'count as the rig document does, from 1',
+        },
+      ];
+    });
+
+  return [...readingsRules, partsThere, modesThere, changesCanBeMade, seenThere, seenFits, inspectedThere, highBladeThere];
 }

@@ -103,7 +103,7 @@ const noPlace = (path: string, got: string, expected: string) =>
   new ChangeError({ pointer: path, got, expected, wayOut: 'start the path with / and count list places from 0' });
 
 /** The value that the change would leave, with its defaults filled in, or ChangeError. */
-function checkedValue(rig: Rig, change: Change): unknown {
+export function checkedValue(rig: Rig, change: Change): unknown {
   const { path } = change;
   const tokens = tokensOf(path);
   const nodes = nodesAlong(rigSchema, tokens);
