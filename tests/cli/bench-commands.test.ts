@@ -2,6 +2,7 @@ import { readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { diagnose } from '../../packages/mixing/src/diagnosis/index.ts';
+import { measuringUp } from '../../packages/mixing/src/diagnosis/measuring-up.ts';
 import { readReadings } from '../../packages/mixing/src/diagnosis/readings-document.ts';
 import { benchReadings } from '../../packages/mixing/src/examples/bench-readings.ts';
 import { benchTrainer } from '../../packages/mixing/src/examples/bench-trainer.ts';
@@ -97,6 +98,14 @@ describe('diagnose', () => {
     expect(err).toContain(`standard input: ${pointer}: got `);
   });
 
+  test('nothing is sure where nothing was read that would show a fault, and that is said', async () => {
+    const looked = { format: 'swashtrue-readings/1', readings: [{ seen: { path: '/servos/0/output', value: 1 } }] };
+    const { status, out } = await program.run(['diagnose', rig(), '-'], JSON.stringify(looked));
+    expect(status).toBe(0);
+    expect(out).toMatch(/^ +1 +over 99 % +Nothing beyond the usual scatter/m);
+    expect(out).toMatch(/^Not ruled out, for nothing noted so far would show it: .+, and \d+ more\.$/m);
+  });
+
   test('tells which of the two documents is at fault', async () => {
     const bad = program.save('bad.json', spoiled(benchTrainer, ['servos', 0, 'link'], 0));
     const { status, err } = await program.run(['diagnose', bad, '-'], JSON.stringify(benchReadings));
@@ -131,7 +140,7 @@ describe('plan', () => {
     expect(status).toBe(0);
     expect(out).toMatch(/^! Motor leads unplugged/);
     expect(out.indexOf('1. ')).toBeGreaterThan(out.lastIndexOf('! '));
-    expect(out).toMatch(/Chance that all targets are then met: \d+ % \(level /);
+    expect(out).toMatch(/Chance that all targets are then met: (over )?\d+ % \(level /);
   }, 60_000);
 
   test('targets that cannot be met are exit status 1; targets that cannot be used, 2', async () => {
@@ -143,6 +152,21 @@ describe('plan', () => {
     expect([bad.status, bad.out]).toEqual([2, '']);
     expect(bad.err).toMatch(/^standard input: \/mode: got "stunt", expected one of the flight modes "normal", "hover"; /);
   }, 60_000);
+});
+
+describe('measure', () => {
+  test('--json prints the library’s own answer', async () => {
+    const { status, out } = await program.run(['measure', '-', '--json'], JSON.stringify(flybarTrainer));
+    expect([status, out]).toEqual([0, `${JSON.stringify(measuringUp(rigOf(flybarTrainer)))}\n`]);
+  });
+
+  test('in words: safe first, then how well and what each costs, best first', async () => {
+    const { status, out } = await program.run(['measure', '-'], JSON.stringify(benchTrainer));
+    expect(status).toBe(0);
+    expect(out.indexOf('Motor leads unplugged')).toBe(0);
+    expect(out).toMatch(/1 {2}\S.*: .* mm +\d+\.\d\d deg +\d+\.\d\d deg +\d+\.\d\d deg/);
+    expect(out).toMatch(/servos' links: caliper, eye to eye/);
+  });
 });
 
 describe('report', () => {

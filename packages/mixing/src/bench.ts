@@ -4,6 +4,7 @@
  */
 export { diagnose, diagnosisOf, type Diagnosis, type Cause, type Next } from './diagnosis/index.ts';
 export { type CauseChange, type Posterior, posterior } from './diagnosis/posterior.ts';
+export { type Dimension, type MeasuringUp, measuringUp } from './diagnosis/measuring-up.ts';
 export { readReadings } from './diagnosis/readings-document.ts';
 export { unitOfMeasure } from './diagnosis/readings-schema.ts';
 export { type Measure, type ReadingPlace, type ReadingsDocument, type Sticks, USUAL_SD } from './diagnosis/readings.ts';

@@ -1,4 +1,4 @@
-/** What `diagnose`, `plan` and `report` take: a record and the readings of its machine; and how sure, in words. */
+/** What `diagnose`, `plan` and `report` take: a record and the readings of its machine. */
 import type { ReadingsDocument } from '../diagnosis/readings.ts';
 import { readingsDocument } from '../diagnosis/readings-document.ts';
 import type { Rig } from '../rig/rig.ts';
@@ -16,5 +16,3 @@ export async function readBench(rigFile: string, readingsFile: string, streams: 
   const record = await readRigFile(rigFile, streams);
   return { record, readings: await readDocument(readingsDocument(record), readingsFile, streams) };
 }
-
-export const chance = (probability: number) => `${Math.round(probability * 100)} %`;

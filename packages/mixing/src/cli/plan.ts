@@ -3,10 +3,11 @@ import { unitOfMeasure } from '../diagnosis/readings-schema.ts';
 import type { Foretold } from '../plan/foretell.ts';
 import { type Plan, plan } from '../plan/plan.ts';
 import { procedureFor } from '../plan/procedure.ts';
+import { chanceInWords } from '../plan/words.ts';
 import { targetsDocument } from '../plan/targets-document.ts';
 import type { Rig } from '../rig/rig.ts';
 import { placeInWords } from '../report/reading-sections.ts';
-import { chance, readBench } from './bench.ts';
+import { readBench } from './bench.ts';
 import { onceStdin, readDocument } from './input.ts';
 import { LineWriter } from './lines.ts';
 import type { Streams } from './streams.ts';
@@ -53,7 +54,7 @@ function inWords(record: Rig, { replace, adjustments, after, meets, says }: Plan
   }
   const each = Object.entries(meets).filter(([name]) => name !== 'chance');
   lines.push(
-    `Chance that all targets are then met: ${chance(meets.chance)} (${each.map(([name, value]) => `${name} ${chance(value)}`).join(', ')})`,
+    `Chance that all targets are then met: ${chanceInWords(meets.chance)} (${each.map(([name, value]) => `${name} ${chanceInWords(value)}`).join(', ')})`,
   );
   return lines;
 }

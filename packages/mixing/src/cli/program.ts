@@ -99,6 +99,18 @@ Exit status: 0 done; 1 done, and the answer is no; 2 the input cannot be used; 3
     });
 
   top
+    .command('measure')
+    .summary('what to measure of a machine whose record is not known')
+    .description(
+      'Dimensions of a draft record in the order in which measuring pays, how well each is measured, and what it costs unknown. A draft is an example of a like head, with every number that is known put right.',
+    )
+    .argument('<rig>', 'the draft: a path, or - for standard input')
+    .addOption(JSON_OPTION())
+    .action(async (rig: string, options: { json?: boolean }) => {
+      done(await (await import('./measure.ts')).runMeasure(rig, options, streams));
+    });
+
+  top
     .command('view')
     .summary('the machine in 3D, in a browser')
     .description('Serves the page on this machine alone and prints its address; ends when interrupted.')

@@ -100,7 +100,9 @@ function listed(value: unknown, path: string): string {
   return String(value);
 }
 
-const inPercent = (chance: number) => `${Math.round(100 * chance)} %`;
+/** Never a plain 0 or 100: no reading makes that sure. */
+export const chanceInWords = (chance: number): string =>
+  chance < 0.01 ? 'under 1 %' : chance > 0.99 ? 'over 99 %' : `${Math.round(100 * chance)} %`;
 
 /** The plan in a sentence. */
 export function planSays(
@@ -114,7 +116,7 @@ export function planSays(
   if (why.unknownPart)
     return 'A part is bent or worn: replace it and read again. Until then only what is plainly set wrong is put right.';
   if (count > 0)
-    return `${count === 1 ? 'One change' : `${count} changes`}: the chance that all targets are met goes from ${inPercent(asItStands)} to ${inPercent(then)}.`;
-  if (asItStands >= 0.5) return `Within the targets with a chance of ${inPercent(asItStands)}: leave it alone.`;
-  return `No change that a hand can make would surely help (within the targets with a chance of ${inPercent(asItStands)} as it stands): read more, see "next" of the diagnosis.`;
+    return `${count === 1 ? 'One change' : `${count} changes`}: the chance that all targets are met goes from ${chanceInWords(asItStands)} to ${chanceInWords(then)}.`;
+  if (asItStands >= 0.5) return `Within the targets with a chance of ${chanceInWords(asItStands)}: leave it alone.`;
+  return `No change that a hand can make would surely help (within the targets with a chance of ${chanceInWords(asItStands)} as it stands): read more, see "next" of the diagnosis.`;
 }

@@ -4,6 +4,7 @@ import type { Item, ReadingPlace, ReadingsDocument, Sticks } from '../diagnosis/
 import { azimuthFor, type Pointing } from '../diagnosis/standard-set.ts';
 import { unitOfMeasure } from '../diagnosis/readings-schema.ts';
 import type { Plan } from '../plan/plan.ts';
+import { chanceInWords } from '../plan/words.ts';
 import { describePath, unitAt } from '../rig/describe.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Block, block, rows, section } from './html.ts';
@@ -134,8 +135,6 @@ export function readingsSection(record: Rig, { readings }: ReadingsDocument): Bl
   );
 }
 
-const chance = (probability: number): string => `${Math.round(probability * 100)} %`;
-
 export function believedSection({ causes, alike, outliers }: Diagnosis): Block {
   const together = alike.filter((group) => group.length > 1 && group.some((i) => i < SHOWN_CAUSES));
   const notes = [
@@ -146,7 +145,7 @@ export function believedSection({ causes, alike, outliers }: Diagnosis): Block {
     'What the readings say was wrong',
     rows(
       ['', 'cause', 'how sure|n'],
-      causes.slice(0, SHOWN_CAUSES).map(({ says, probability }, i) => [String(i + 1), says, chance(probability)]),
+      causes.slice(0, SHOWN_CAUSES).map(({ says, probability }, i) => [String(i + 1), says, chanceInWords(probability)]),
     ),
     ...notes.map((note) => block`<p>${note}</p>`),
   );
@@ -168,7 +167,7 @@ export function planSection(record: Rig, { replace, adjustments, after, meets }:
         ? block``
         : block`<p class="verdict">Nothing: leave it alone.</p>`
       : block`<ul class="boxes">${adjustments.map(({ says }) => block`<li>${says}</li>`)}</ul>`,
-    block`<p class="soft">Chance that every target is then met: ${chance(meets.chance)}.</p>`,
+    block`<p class="soft">Chance that every target is then met: ${chanceInWords(meets.chance)}.</p>`,
     foretold.length === 0 ? block`` : rows(['the gauge should then show', 'about|n', '19 times in 20|n'], foretold),
   );
 }
