@@ -26,7 +26,7 @@ export interface SearchWidth {
   within: number;
 }
 
-export const USUAL_WIDTH: SearchWidth = { pairs: 40, triples: 28, exactThirds: 12, within: 11 };
+export const USUAL_WIDTH: SearchWidth = { pairs: 20, triples: 12, exactThirds: 5, within: 11 };
 
 interface Move {
   fault: Fault;
