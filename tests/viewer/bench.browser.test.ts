@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs'
 import { AxeBuilder } from '@axe-core/playwright'
 import { applyChanges, prepare } from '@swashtrue/mixing'
-import type { Adjustment, ReadingPlace } from '@swashtrue/mixing/bench'
+import { type Adjustment, measuringUp, type ReadingPlace } from '@swashtrue/mixing/bench'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { trueValue } from '../../bench/diagnosis/draw.ts'
@@ -36,6 +36,7 @@ const button = (page: Page, name: string | RegExp) => page.getByRole('button', {
 const openBench = (page: Page) => page.getByRole('tab', { name: 'Bench' }).click()
 
 async function makeSafe(page: Page): Promise<void> {
+  await page.getByRole('heading', { name: 'Make safe first' }).waitFor()
   for (const box of await page.locator('.cautions input').all()) await box.check()
   await button(page, 'It is safe: go on').click()
 }
@@ -156,4 +157,69 @@ test('the demo readings: cautions are asked for all the same, then the horn is n
     .first()
     .getByText(/^Servo 1's horn/)
     .waitFor({ timeout: 60_000 })
+})
+
+test('a record that is not known: what to measure, best first, is worked out beside the page', async () => {
+  const { page } = await openPage({ ...PHONE, reducedMotion: 'reduce' })
+  await openBench(page)
+  await makeSafe(page)
+  await page.getByText('Record not known? Measure up').click()
+  const rows = page.locator('.measure-list li')
+  await rows.first().waitFor()
+  const { dimensions } = measuringUp(rig)
+  expect(await rows.first().locator('b').innerText()).toBe(dimensions[0]?.says)
+  expect(await rows.count()).toBe(dimensions.filter(({ cost }) => cost.guessed >= 0.1).length)
+  await noSerious(page, 'measure up')
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
+  expect(wide).toBeLessThanOrEqual(0)
+})
+
+test('swapped leads: nothing is read between the two, and a bind is noted', {
+  timeout: 240_000,
+}, async () => {
+  const { page } = await openPage({ ...DESK, reducedMotion: 'reduce' })
+  await openBench(page)
+  await makeSafe(page)
+  await page.evaluate(() => {
+    const lead = (i: number, to: number) => ({
+      path: `/servos/${i}/output`,
+      to,
+      unit: '',
+      says: `Plug lead ${i + 1} into ${to}`,
+      after: [
+        {
+          measure: 'side-tilt',
+          of: 1,
+          sticks: { collective: 0, elevator: 0, aileron: 1, rudder: 0 },
+          azimuth: 0,
+          teeter: 0,
+          yawRate: 0,
+          flipped: false,
+          value: 5,
+          sd: 0.3,
+        },
+      ],
+    })
+    const state = window.swashtrueStore?.getState()
+    if (!state) throw new Error('the page has no store')
+    const plan = [lead(0, 3), lead(2, 1)]
+    state.setBench({ bench: { ...state.session.bench, stage: 'turn', plan, made: 0, checked: 0 } }, 'took up a plan')
+  })
+  await button(page, 'Turned').click()
+  await page.getByRole('heading', { name: 'Plug lead 3 into 1' }).waitFor()
+  expect(await page.getByText('Check the step before the next one.').count()).toBe(0)
+  await button(page, 'Turned').click()
+  await page.getByText('Check the step before the next one.').waitFor()
+
+  const stage = (name: string) =>
+    page.getByRole('navigation', { name: 'Steps of the bench' }).getByRole('button', { name }).click()
+  await stage('Read')
+  expect(await button(page, 'It binds or hums here: note that').count()).toBe(0)
+  const full = placesOf(rig, 'standard', true).findIndex(({ sticks }) => sticks.collective === 1)
+  for (let i = 0; i < full; i++) await button(page, 'Can’t read it').click()
+  await button(page, 'It binds or hums here: note that').click()
+  const notes = await page.evaluate(() => window.swashtrueStore?.getState().session.readings)
+  expect(notes?.at(-1)).toMatchObject({ felt: { sticks: { collective: 1 }, binds: true } })
+  await button(page, 'Back').click()
+  await button(page, 'Noted: it binds here').waitFor()
 })

@@ -3,6 +3,7 @@ import { ChevronLeft } from 'lucide-react'
 import type { ReactNode } from 'react'
 import { usePage } from '../ui/usePage.ts'
 import { ChoiceAnswer, HornsAnswer, LeadsAnswer, PartsAnswer, SettingsAnswer, TipAnswer } from './LookAnswers.tsx'
+import { MeasureUp } from './MeasureUp.tsx'
 import type { WrittenItem } from './model.ts'
 import { SticksPicture } from './pictures.tsx'
 import { answerTo, type Question, questionsFor, recordNow, withAnswer } from './questions.ts'
@@ -50,6 +51,7 @@ export function LookPanel() {
           I can’t tell
         </button>
       </div>
+      <MeasureUp />
     </section>
   )
 }

@@ -3,6 +3,7 @@
  * worker's answer to the readings at hand. Only the newest readings are answered; while it works the last answer stands.
  */
 import type { Rig } from '@swashtrue/mixing'
+import type { MeasuringUp } from '@swashtrue/mixing/bench'
 import { wrap } from 'comlink'
 import { useEffect, useMemo } from 'react'
 import { createStore, useStore } from 'zustand'
@@ -38,6 +39,14 @@ let working: Key | undefined
 let asked: Key | undefined
 let answeredKey: Key | undefined
 
+function theWorker() {
+  remote ??= wrap<BenchApi>(new Worker(new URL('../worker/bench.ts', import.meta.url), { type: 'module' }))
+  return remote
+}
+
+/** What to measure of a machine like this draft. Rejects where the draft cannot be worked out. */
+export const askMeasuringUp = (draft: Rig): Promise<MeasuringUp> => theWorker().measure(draft)
+
 async function pump(): Promise<void> {
   if (working || !asked) return
   const key = asked
@@ -45,8 +54,7 @@ async function pump(): Promise<void> {
   working = key
   answered.setState({ working: true })
   try {
-    remote ??= wrap<BenchApi>(new Worker(new URL('../worker/bench.ts', import.meta.url), { type: 'module' }))
-    const answer = await remote.work(key.record, documentOf(key.readings, key))
+    const answer = await theWorker().work(key.record, documentOf(key.readings, key))
     answeredKey = key
     answered.setState({ answer, trouble: undefined })
   } catch (error) {

@@ -1,9 +1,11 @@
-/** The bench's own thread: what is believed after the readings, and what to turn. Loaded when the bench first asks. */
+/** The bench's own thread: what is believed after the readings, what to turn, what to measure. Loaded when the bench first asks. */
 import type { Rig } from '@swashtrue/mixing'
 import {
   defaultTargets,
   type Diagnosis,
   diagnosisOf,
+  type MeasuringUp,
+  measuringUp,
   type Plan,
   planFrom,
   posterior,
@@ -25,6 +27,7 @@ const api = {
     const plan = planFrom(believed, read.readings, defaultTargets())
     return { ok: true, diagnosis, plan, tookMs: performance.now() - start }
   },
+  measure: (draft: Rig): MeasuringUp => measuringUp(draft),
 }
 
 export type BenchApi = typeof api
