@@ -380,6 +380,7 @@ describe('the tail', () => {
     ]);
     const shown = plan.adjustments[1]?.after[0];
     expect(shown?.measure).toMatch(/slider|tail/);
+    for (const { says } of plan.adjustments) expect(says).toMatch(/\. To undo, .+\.$/);
   });
 
   it('that is well is left alone', () => {

@@ -80,6 +80,9 @@ describe('an adjustment says what to do and how to undo it', () => {
 describe('the plan in a sentence', () => {
   it('says what it does for the chance, or to leave alone, or to read more', () => {
     expect(planSays(3, 0.1, 0.96)).toBe('3 changes: the chance that all targets are met goes from 10 % to 96 %.');
+    expect(planSays(1, 0.97, 0.97)).toBe(
+      'One change of what the targets do not judge, as the tail or the paddles: they are met with a chance of 97 % before and after.',
+    );
     expect(planSays(0, 0.97, 0.97)).toMatch(/leave it alone/);
     expect(planSays(0, 0.2, 0.2)).toMatch(/read more/);
     expect(planSays(1, 0.2, 0.9, { unknownPart: true })).toMatch(/replace it and read again/);

@@ -52,6 +52,7 @@ interface Tool {
 const EYE_TO_EYE: Tool = { how: 'caliper, eye to eye, off the machine', sd: 0.1, guessSd: 1, minutes: 1 };
 const CALIPER: Tool = { how: 'caliper, centre to centre', sd: 0.2, guessSd: 1, minutes: 2 };
 const PLACE: Tool = { how: 'rule and square, from the mast axis and the zero of heights', sd: 0.5, guessSd: 2, minutes: 3 };
+const AT_THE_TAIL: Tool = { ...PLACE, how: 'rule, along the boom from the tail shaft' };
 const PROTRACTOR: Tool = { how: 'protractor, seen square on', sd: 2, guessSd: 6, minutes: 2 };
 const TWO_PULSES: Tool = { how: 'horn angle at two pulses, as far apart as it goes', sd: 0.003, guessSd: 0.01, minutes: 3 };
 
@@ -102,7 +103,7 @@ const TO_MEASURE: readonly (readonly [pattern: string, says: string, tool: Tool]
   ['/tail/servo/horn/length', 'tail horn, shaft to ball', CALIPER],
   ['/tail/servo/rate', "tail servo's rate", TWO_PULSES],
   ['/tail/rod', 'tail rod', EYE_TO_EYE],
-  ['/tail/servo/shaft/0', "tail servo's shaft, along the boom", PLACE],
+  ['/tail/servo/shaft/0', "tail servo's shaft, along the boom", AT_THE_TAIL],
   ['/tail/lever/servoEnd/length', 'tail lever, pivot to rod', CALIPER],
   ['/tail/lever/sliderEnd/length', 'tail lever, pivot to slider', CALIPER],
   ['/tail/grip/lead', "tail grips' balls, ahead of the feathering axis", CALIPER],

@@ -27,7 +27,7 @@ import { tailPlan, type TailPlan } from './tail-plan.ts';
 import { TargetQuantities } from './target-quantities.ts';
 import { defaultTargets, type Targets } from './targets-document.ts';
 import { washoutPlan } from './washout-plan.ts';
-import { adjustmentSays, planSays, turnsOfThread } from './words.ts';
+import { adjustmentSays, planSays, turnsOfThread, undoOf } from './words.ts';
 
 export interface Adjustment {
   path: string;
@@ -201,7 +201,8 @@ function adjustmentOf(
 ): Adjustment {
   const change = changes[i] as Alteration;
   const undo = makeChanges(likeliest, changes.slice(0, i));
-  const says = said ?? adjustmentSays(likeliest, change);
+  const own = adjustmentSays(likeliest, change);
+  const says = said === undefined ? own : `${said} ${undoOf(own)}`;
   undo();
   const turns = turnsOfThread(likeliest, change);
   return {

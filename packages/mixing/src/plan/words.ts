@@ -30,6 +30,9 @@ export function adjustmentSays(believed: Rig, change: Alteration): string {
   return `Set ${what} to ${listed(change.to, path)}. To undo, set it back to ${listed(valueAt(believed, path), path)}.`;
 }
 
+/** Of what `adjustmentSays` says, how to undo it: for a change whose reason is told in other words. */
+export const undoOf = (says: string): string => says.slice(says.indexOf('To undo'));
+
 function threadSays(rig: Rig, what: string, by: number): string {
   const turns = turnsInWords(Math.abs(turnsOf(rig, by)));
   const [way, back] = by > 0 ? ['longer', 'out'] : ['shorter', 'in'];
@@ -115,8 +118,11 @@ export function planSays(
     return 'No fault that is known here fits these readings: nothing is turned on a guess. Check the record and read again.';
   if (why.unknownPart)
     return 'A part is bent or worn: replace it and read again. Until then only what is plainly set wrong is put right.';
+  const changes = count === 1 ? 'One change' : `${count} changes`;
+  if (count > 0 && asItStands === then)
+    return `${changes} of what the targets do not judge, as the tail or the paddles: they are met with a chance of ${chanceInWords(then)} before and after.`;
   if (count > 0)
-    return `${count === 1 ? 'One change' : `${count} changes`}: the chance that all targets are met goes from ${chanceInWords(asItStands)} to ${chanceInWords(then)}.`;
+    return `${changes}: the chance that all targets are met goes from ${chanceInWords(asItStands)} to ${chanceInWords(then)}.`;
   if (asItStands >= 0.5) return `Within the targets with a chance of ${chanceInWords(asItStands)}: leave it alone.`;
   return `No change that a hand can make would surely help (within the targets with a chance of ${chanceInWords(asItStands)} as it stands): read more, see "next" of the diagnosis.`;
 }

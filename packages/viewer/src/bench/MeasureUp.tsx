@@ -7,7 +7,9 @@ import { askMeasuringUp } from './useBench.ts'
 /** Less than a gauge's last digit. */
 const BY_EYE_DEG = 0.1
 const SIGNS: Readonly<Record<string, string>> = { mm: ' mm', degree: '°', 'degree/us': '° a µs' }
-const UNITS_OF_COST = (deg: number): string => `${deg.toFixed(deg < 1 ? 2 : 1)}°`
+const costInWords = (deg: number): string => `${deg.toFixed(deg < 1 ? 2 : 1)}°`
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 export function MeasureUp() {
   const [open, setOpen] = useState(false)
@@ -51,15 +53,15 @@ function Dimensions() {
       <ol className="measure-list">
         {told.map(({ paths, says, how, values, unit, sd, cost, left }) => (
           <li key={paths[0]}>
-            <b>{says}</b>
+            <b>{capital(says)}</b>
             <span>
               Draft: {[...new Set(values)].join(', ')}
-              {SIGNS[unit] ?? ` ${unit}`}. {how}, within {sd}
+              {SIGNS[unit] ?? ` ${unit}`}. {capital(how)}, within {sd}
               {SIGNS[unit] ?? ` ${unit}`}.
             </span>
             <span className="quiet">
-              Guessed it costs {UNITS_OF_COST(cost.guessed)} of a reading, measured {UNITS_OF_COST(cost.measured)}; then{' '}
-              {UNITS_OF_COST(left)} is left of {UNITS_OF_COST(found.guessed)}.
+              Guessed it costs {costInWords(cost.guessed)} of a reading, measured {costInWords(cost.measured)}; then{' '}
+              {costInWords(left)} is left of {costInWords(found.guessed)}.
             </span>
           </li>
         ))}

@@ -93,7 +93,20 @@ const TARGET_WORDS: readonly [keyof Plan['meets'], string][] = [
   ['cross', 'No stick moves another axis'],
 ]
 
+const OF_THE_TAIL = /^\/(tail|transmitter\/rudder)\//
+
 function Meets({ plan }: { plan: Plan }) {
+  return (
+    <>
+      <MeetsRows plan={plan} />
+      {plan.adjustments.some(({ path }) => OF_THE_TAIL.test(path)) && (
+        <p className="small quiet">The targets judge the main blades; the tail is put right beside them.</p>
+      )}
+    </>
+  )
+}
+
+function MeetsRows({ plan }: { plan: Plan }) {
   return (
     <dl className="bench-meets">
       <dt className="strong-word">Chance that all targets are {plan.adjustments.length > 0 ? 'then ' : ''}met</dt>
