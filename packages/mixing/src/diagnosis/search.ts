@@ -56,6 +56,9 @@ const EXCHANGED = 10;
 /** How many of the best have what they are made of worked out. */
 const PARENTS_OF = 6;
 
+/** Hypotheses at most that are worked out at the end because they are scored above all others. */
+const LATE = 12;
+
 /** Squares a reading below which a hypothesis explains what was read. */
 const EXPLAINED = 2.5;
 
@@ -166,10 +169,17 @@ export function search(model: Model, fullWidth: SearchWidth = USUAL_WIDTH): Foun
     }
   }
 
-  top = Math.max(...[...all.values()].map(({ log }) => log));
+  // What is scored above all that is worked out is worked out as well; what is then left above it was scored too well.
+  for (let late = 0; late < LATE; late++) {
+    const [first] = best([...all.values()], 1);
+    if (first === undefined || first.node) break;
+    all.delete(keyOf(first.taken));
+    add(nodeOf(first.taken));
+  }
+  top = Math.max(...[...all.values()].map(({ log, node }) => (node ? log : Number.NEGATIVE_INFINITY)));
   return {
     candidates: best(
-      [...all.values()].filter(({ log }) => log > top - width.within),
+      [...all.values()].filter(({ log, node }) => log > top - width.within && (node !== undefined || log <= top)),
       all.size,
     ),
     root,
