@@ -8,6 +8,7 @@ import { normal, trueValue, type Drawn } from '../diagnosis/draw.ts';
 import { coupling } from '../../packages/mixing/src/coupling/coupling.ts';
 import type { Item, Reading, ReadingPlace, ReadingsDocument } from '../../packages/mixing/src/diagnosis/readings.ts';
 import { standardSet } from '../../packages/mixing/src/diagnosis/standard-set.ts';
+import { isLead } from '../../packages/mixing/src/plan/place.ts';
 import { type Plan, plan } from '../../packages/mixing/src/plan/plan.ts';
 import { defaultTargets } from '../../packages/mixing/src/plan/targets-document.ts';
 import { applyChanges, type Change } from '../../packages/mixing/src/rig/changes.ts';
@@ -141,8 +142,8 @@ export function bringIn(
         adjustment.by === undefined ? { path: adjustment.path, to: adjustment.to } : { path: adjustment.path, by: adjustment.by },
       );
       items.push({ kind: 'adjusted', ...(pending.at(-1) as { path: string }) });
-      const lead =
-        /^\/servos\/\d\/output$/.test(adjustment.path) && /^\/servos\/\d\/output$/.test(made.adjustments[i + 1]?.path ?? '');
+      const next = made.adjustments[i + 1];
+      const lead = isLead(adjustment) && next !== undefined && isLead(next);
       if (lead) return;
       machine = applyChanges(machine, pending);
       pending = [];

@@ -1,12 +1,10 @@
 /** `measure`: what to measure of a machine whose record is not known, in which order, how well, and what each unknown costs. */
-import { type Dimension, measuringUp } from '../diagnosis/measuring-up.ts';
+import { BY_EYE_DEG, type Dimension, measuringUp } from '../diagnosis/measuring-up.ts';
 import { readRigFile } from './input.ts';
 import { LineWriter } from './lines.ts';
 import type { Streams } from './streams.ts';
 import { fixed, table } from './words.ts';
 
-/** What moves no reading by this much may be taken by eye, degrees: less than a gauge's last digit. */
-const BY_EYE_DEG = 0.1;
 const UNIT_WORDS: Readonly<Record<string, string>> = { degree: 'deg', 'degree/us': 'deg/µs' };
 
 export async function runMeasure(file: string, options: { json?: boolean }, streams: Streams): Promise<number> {

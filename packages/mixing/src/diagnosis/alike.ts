@@ -16,7 +16,7 @@
 import type { Rig } from '../rig/rig.ts';
 import type { Cause } from './diagnosis.ts';
 
-export const WITHIN = Math.log(3);
+const WITHIN = Math.log(3);
 /** Of what turns the same horn: a reading may tell its size, and no reading what it is that turns it. */
 const WITHIN_ONE_HORN = 6;
 const RATIO = 0.06;

@@ -32,7 +32,7 @@ export {
   type ReadingsDocument,
   type Sticks,
 } from './readings.ts';
-export { azimuthFor, HIT_RATES, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
+export { azimuthFor, type Pointing, type SetPlace, shortSet, standardSet } from './standard-set.ts';
 
 export function diagnose(record: Rig, readings: ReadingsDocument, options: PosteriorOptions = {}): Diagnosis {
   return diagnosisOf(posterior(record, readings, options), readings, options);

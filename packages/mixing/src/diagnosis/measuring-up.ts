@@ -12,9 +12,10 @@
  */
 import { applyChange, ChangeError, valueAt } from '../rig/changes.ts';
 import { unitAt } from '../rig/describe.ts';
-import { predict } from '../rig/predict.ts';
 import { prepare } from '../rig/prepare.ts';
 import type { Rig } from '../rig/rig.ts';
+import { reachOf } from './probe.ts';
+import { Reader } from './reader.ts';
 import type { Measure, ReadingPlace, Sticks } from './readings.ts';
 import { shortSet } from './standard-set.ts';
 
@@ -110,6 +111,9 @@ const TO_MEASURE: readonly (readonly [pattern: string, says: string, tool: Tool]
   ['/tail/grip/link', 'tail grip links', EYE_TO_EYE],
 ];
 
+/** What moves no reading by this much may be taken by eye, degrees: less than a gauge's last digit. */
+export const BY_EYE_DEG = 0.1;
+
 /** Small beside every sd above, large beside the closing tolerance of a pose. */
 const STEP = 1e-3;
 
@@ -156,7 +160,8 @@ export function measuringUp(draft: Rig): MeasuringUp {
 
 /** The short set, with the paddles under each cyclic stick and the tail to both sides, inside its stops. */
 function placesTouched(draft: Rig): ReadingPlace[] {
-  const set: ReadingPlace[] = shortSet(draft);
+  // Of the tail its pitch alone is asked for: a slider's millimetres are no degrees.
+  const set: ReadingPlace[] = shortSet(draft).filter(({ measure }) => reachOf(measure) !== 'tail');
   const place = (measure: Measure, sticks: Partial<Sticks>, azimuth = 0): ReadingPlace => ({
     measure,
     of: 1,
@@ -183,21 +188,10 @@ function placesOf(draft: Rig, pattern: string): string[] {
   return list.flatMap((_, i) => placesOf(draft, pattern.replace('*', String(i))));
 }
 
-/** What each place shows, in degrees; NaN where it cannot be reached. */
+/** What stands at each place, in degrees; NaN where it cannot be reached. */
 function readings(rig: Rig, places: readonly ReadingPlace[]): number[] {
-  const prepared = prepare(rig);
-  return places.map(({ measure, of, sticks, azimuth, teeter }) => {
-    const { swash, blades, tail, servos, flybar } = predict(prepared, { ...sticks, azimuth, teeter });
-    const value = {
-      'horn-angle': servos?.[of - 1]?.horn,
-      'fore-aft-tilt': swash?.foreAft,
-      'side-tilt': swash?.side,
-      'blade-pitch': blades?.[of - 1]?.pitch,
-      'paddle-pitch': flybar?.paddle,
-      'tail-pitch': tail && 'pitch' in tail ? tail.pitch : undefined,
-    }[measure as string];
-    return value ?? Number.NaN;
-  });
+  const reader = new Reader(prepare(rig));
+  return places.map((place) => reader.read(place));
 }
 
 /** Degrees a unit of the dimension, at each place; 0 where it, or the place, cannot be reached. */

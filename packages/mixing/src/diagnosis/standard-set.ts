@@ -48,6 +48,9 @@ function place(rig: Rig, measure: Measure, of: number, sticks: Partial<Sticks>, 
  * plans (bench/diagnosis, bench/plan). Both blades are read as often as one another, so that what is between them is
  * known as well as what they have in common; over the tail and over the nose, so that the blade's pitch is told from the
  * ring's tilt; and across each cyclic stick at both its ends, which with the ring's own tilt there finds phase.
+ *
+ * On 300 drawn machines with direct heads, one fault and scatter in every part (bench/diagnosis, FAULTS=1) it told the fault
+ * first on 78 %, first or alike on 97, among the first three on 98.
  */
 export function standardSet(rig: Rig): SetPlace[] {
   const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) =>
@@ -88,7 +91,10 @@ export function standardSet(rig: Rig): SetPlace[] {
   ];
 }
 
-/** A first look in ten minutes, seven readings of the gauge: it tells fewer faults apart. */
+/**
+ * A first look in ten minutes, seven readings of the gauge: it tells fewer faults apart. On 150 machines as above it told the
+ * fault first on 67 %, first or alike on 88, among the first three on 91.
+ */
 export function shortSet(rig: Rig): SetPlace[] {
   const at = (measure: Measure, of: number, sticks: Partial<Sticks> = {}, pointing?: Pointing) =>
     place(rig, measure, of, sticks, pointing);
@@ -131,12 +137,3 @@ function tailPlaces(rig: Rig): SetPlace[] {
     ...turning,
   ];
 }
-
-/**
- * How often the true fault was first, first or alike, and among the first three, in percent: one fault on drawn machines
- * with direct heads, scatter in every part (bench/diagnosis/calibration.bench.ts, FAULTS=1; 300 and 150 machines).
- */
-export const HIT_RATES = {
-  standard: { first: 78, firstOrAlike: 97, inThree: 98 },
-  short: { first: 67, firstOrAlike: 88, inThree: 91 },
-} as const;

@@ -4,11 +4,12 @@
  * be is read off all drawn ones.
  */
 import type { Posterior } from '../diagnosis/posterior.ts';
+import { Reader } from '../diagnosis/reader.ts';
 import type { ReadingPlace, ReadingsDocument, Sticks } from '../diagnosis/readings.ts';
 import { azimuthFor, type Pointing, standardSet } from '../diagnosis/standard-set.ts';
 import { prepare, type PreparedRig } from '../rig/prepare.ts';
 import type { Rig } from '../rig/rig.ts';
-import { type Foretold, foretoldOf, Instruments, Reader } from './foretell.ts';
+import { type Foretold, foretoldOf, Instruments } from './foretell.ts';
 import { type DrawnMachine, type Machine, preparing } from './machines.ts';
 import { type Alteration, makeChanges } from './place.ts';
 

@@ -5,15 +5,11 @@
  * A belief may have more than one hump, so that neither mean nor standard deviation says where nearly all of it lies: value
  * -+ 1.96 sd is to hold 95 % of what would be read, as short as it can be.
  */
-import { cosDeg, radOf, sinDeg } from '../quantities/angles.ts';
-import { headReading, reachOf, ringReading, servoReading, tailReading } from '../diagnosis/probe.ts';
 import type { Posterior } from '../diagnosis/posterior.ts';
 import { type Reading, type ReadingPlace, type ReadingsDocument, USUAL_SD } from '../diagnosis/readings.ts';
 import { instrumentTerms, readingVariance } from '../diagnosis/rows.ts';
 import { normalBelow } from '../numerics/normal.ts';
 import { seededDraws } from '../numerics/random.ts';
-import { makePose, type Pose, poseRing, setHorns, setSticks } from '../rig/pose.ts';
-import type { PreparedRig } from '../rig/prepare.ts';
 
 /** A reading to take, and what it should show: degrees or mm. */
 export interface Foretold extends ReadingPlace {
@@ -28,42 +24,6 @@ const HANDS = 4;
 const HELD = 0.95;
 /** Half the width of 95 % of a normal curve, in its standard deviations. */
 const NORMAL_95 = 1.959964;
-
-/** Reads one place off one machine without an instrument; NaN where it cannot be reached. Poses are kept between places. */
-export class Reader {
-  private readonly pose: Pose;
-  private stuck = '';
-
-  constructor(private readonly prepared: PreparedRig) {
-    this.pose = makePose(prepared);
-  }
-
-  read(place: ReadingPlace): number {
-    const { prepared, pose } = this;
-    const { measure, of, sticks } = place;
-    const reach = reachOf(measure);
-    if (reach === 'none') return Number.NaN;
-    if (reach === 'tail') {
-      const { tail, transmitter } = prepared;
-      return tail ? tailReading(transmitter, tail, measure, sticks.rudder, place.yawRate) : Number.NaN;
-    }
-    const modes = prepared.transmitter.modes;
-    const mode = Math.max(0, place.mode === undefined ? 0 : modes.findIndex(({ name }) => name === place.mode));
-    const at = `${mode} ${sticks.collective} ${sticks.elevator} ${sticks.aileron}`;
-    if (at !== this.stuck) {
-      setSticks(prepared, pose, mode, sticks.collective, sticks.elevator, sticks.aileron);
-      setHorns(prepared, pose);
-      this.closed = poseRing(prepared, pose);
-      this.stuck = at;
-    }
-    if (reach === 'servo') return servoReading(prepared, pose, measure, of);
-    if (!this.closed) return Number.NaN;
-    if (reach === 'ring') return ringReading(prepared, pose, measure);
-    const head = { psiCos: cosDeg(place.azimuth), psiSin: sinDeg(place.azimuth), teeterRad: radOf(place.teeter) };
-    return headReading(prepared, pose, head, measure, of);
-  }
-  private closed = false;
-}
 
 /** How readings come by their zeros, lean and spread on this bench. */
 export class Instruments {

@@ -68,8 +68,8 @@ export class Assessor {
     return { met, chance: shareOf(met), each };
   }
 
-  /** On the first `count` machines alone: the chance that all targets which count are met, and the share of the head's that are. */
-  weigh(changes: readonly Alteration[], count: number): { all: number; singly: number } {
+  /** On the first `count` machines, all where left out: the chance that all targets which count are met, and the share of the head's that are. */
+  weigh(changes: readonly Alteration[], count = this.machines.length): { all: number; singly: number } {
     const { judge } = this;
     const { within } = judge.targets;
     const machines = this.machines.slice(0, count).map(preparing(changes));

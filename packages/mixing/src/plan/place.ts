@@ -62,3 +62,6 @@ export function makeChanges(rig: Rig, changes: readonly Alteration[]): () => voi
 
 /** `by` is added to a machine's own number; `to` takes the place of what stands there. */
 export type Alteration = { path: string; by: number; to?: undefined } | { path: string; to: unknown; by?: undefined };
+
+/** Whether it moves a lead. Leads are moved in pairs or not at all, and nothing is read before all of them are in their places. */
+export const isLead = ({ path }: { path: string }): boolean => /^\/servos\/\d+\/output$/.test(path);

@@ -19,7 +19,7 @@ import { knobsOf } from './knobs.ts';
 import { drawMachines, meanMachine } from './machines.ts';
 import { Assessor, HOPELESS, type Meets, meetsOf, type Verdict } from './meets.ts';
 import { inOrder } from './order.ts';
-import { type Alteration, makeChanges } from './place.ts';
+import { type Alteration, isLead, makeChanges } from './place.ts';
 import { pruned } from './prune.ts';
 import { lookedAtFirst, replacedParts, type Replacement } from './replace.ts';
 import { searchPlan, turnsOf } from './search.ts';
@@ -27,7 +27,7 @@ import { tailPlan, type TailPlan } from './tail-plan.ts';
 import { TargetQuantities } from './target-quantities.ts';
 import { defaultTargets, type Targets } from './targets-document.ts';
 import { washoutPlan } from './washout-plan.ts';
-import { adjustmentSays, planSays, turnsOfThread, undoOf } from './words.ts';
+import { adjustmentSays, planSays, turnsOfThread, undoSays } from './words.ts';
 
 export interface Adjustment {
   path: string;
@@ -190,8 +190,6 @@ function groupsOf(changes: readonly Alteration[]): number[] {
   return changes.map((change, i) => (isLead(change) ? first : i));
 }
 
-const isLead = ({ path }: Alteration) => /^\/servos\/\d+\/output$/.test(path);
-
 function adjustmentOf(
   likeliest: Rig,
   changes: readonly Alteration[],
@@ -201,8 +199,7 @@ function adjustmentOf(
 ): Adjustment {
   const change = changes[i] as Alteration;
   const undo = makeChanges(likeliest, changes.slice(0, i));
-  const own = adjustmentSays(likeliest, change);
-  const says = said === undefined ? own : `${said} ${undoOf(own)}`;
+  const says = said === undefined ? adjustmentSays(likeliest, change) : `${said} ${undoSays(likeliest, change)}`;
   undo();
   const turns = turnsOfThread(likeliest, change);
   return {

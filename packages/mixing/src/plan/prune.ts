@@ -6,10 +6,8 @@
  * targets are met (where that is past hope, the share of them that are) falls by no more than one drawn machine of those weighed, and by no more than KEPT in all.
  */
 import { type Assessor, HOPELESS } from './meets.ts';
-import type { Alteration } from './place.ts';
+import { type Alteration, isLead } from './place.ts';
 
-/** Machines on which a change is weighed: all that a plan is judged on. */
-const WEIGHED = 160;
 /** Most changes are plainly needed, which shows on a few machines: where the chance falls by so much on these, it is left at that. */
 const GLANCED = 32;
 const PLAINLY = 0.1;
@@ -31,12 +29,9 @@ const rankOf = ({ path }: Alteration) => {
   return at < 0 ? WELCOME.length : at;
 };
 
-/** Leads are moved in pairs or not at all, so they are never weighed one by one. */
-const isLead = ({ path }: Alteration) => /^\/servos\/\d+\/output$/.test(path);
-
 export function pruned(changes: readonly Alteration[], assessor: Assessor): Alteration[] {
   if (changes.length < 2) return [...changes];
-  const { all, singly } = assessor.weigh(changes, WEIGHED);
+  const { all, singly } = assessor.weigh(changes);
   const by = all < HOPELESS ? 'singly' : 'all';
   const whole = by === 'all' ? all : singly;
   const glanced = assessor.weigh(changes, GLANCED)[by];
@@ -47,7 +42,7 @@ export function pruned(changes: readonly Alteration[], assessor: Assessor): Alte
     const fewer = kept.filter((one) => one !== change);
     if (fewer.length === 0) break;
     if (assessor.weigh(fewer, GLANCED)[by] < glanced - PLAINLY) continue;
-    const without = assessor.weigh(fewer, WEIGHED)[by];
+    const without = assessor.weigh(fewer)[by];
     if (without < chance - LEFT_OUT || without < whole - KEPT) continue;
     kept = fewer;
     chance = without;

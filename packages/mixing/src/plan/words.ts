@@ -5,7 +5,7 @@ import { valueAt } from '../rig/changes.ts';
 import { describePath, unitAt } from '../rig/describe.ts';
 import { turnsOf } from '../rig/link-step.ts';
 import type { Rig } from '../rig/rig.ts';
-import type { Alteration } from './place.ts';
+import { type Alteration, isLead } from './place.ts';
 
 /** Turns of a link's end that a change of length is, signed as the change; undefined where it is no thread. */
 export function turnsOfThread(rig: Rig, { path, by }: Alteration): number | undefined {
@@ -17,27 +17,35 @@ export function isThread(path: string): boolean {
   return /\/(link|links\/\d+|pushrod|rods\/\d+|rod)$/.test(path);
 }
 
+/** What to do, and how to undo it, each a sentence or more. */
+type Told = [does: string, undo: string];
+
 /** What to do and how to undo it. `believed` is the machine as it is thought to stand before the change. */
-export function adjustmentSays(believed: Rig, change: Alteration): string {
+export const adjustmentSays = (believed: Rig, change: Alteration): string => told(believed, change).join(' ');
+
+/** How to undo it alone: for a change whose reason is told in other words. */
+export const undoSays = (believed: Rig, change: Alteration): string => told(believed, change)[1];
+
+function told(believed: Rig, change: Alteration): Told {
   const { path } = change;
   const what = describePath(believed, path);
   if (isThread(path) && change.by !== undefined) return threadSays(believed, what, change.by);
   if (/\/horn\/tooth$/.test(path) && change.by !== undefined) return toothSays(believed, path, change.by);
   if (/\/horn\/length$/.test(path) && change.by !== undefined) return holeSays(believed, path, change.by);
-  if (/^\/servos\/\d+\/output$/.test(path)) return leadSays(believed, path, change.to);
+  if (isLead(change)) return leadSays(believed, path, change.to);
   if (typeof change.to === 'boolean') return switchSays(what, change.to);
   if (change.by !== undefined) return byOf(believed, path, what, change.by);
-  return `Set ${what} to ${listed(change.to, path)}. To undo, set it back to ${listed(valueAt(believed, path), path)}.`;
+  return [`Set ${what} to ${listed(change.to, path)}.`, `To undo, set it back to ${listed(valueAt(believed, path), path)}.`];
 }
 
-/** Of what `adjustmentSays` says, how to undo it: for a change whose reason is told in other words. */
-export const undoOf = (says: string): string => says.slice(says.indexOf('To undo'));
-
-function threadSays(rig: Rig, what: string, by: number): string {
+function threadSays(rig: Rig, what: string, by: number): Told {
   const turns = turnsInWords(Math.abs(turnsOf(rig, by)));
   const [way, back] = by > 0 ? ['longer', 'out'] : ['shorter', 'in'];
   const undo = by > 0 ? 'in' : 'out';
-  return `Make ${what} ${millimetres(by)} mm ${way}: ${turns} ${back} (${2 * rig.linkStep} mm a turn). To undo, ${turns} ${undo}.`;
+  return [
+    `Make ${what} ${millimetres(by)} mm ${way}: ${turns} ${back} (${2 * rig.linkStep} mm a turn).`,
+    `To undo, ${turns} ${undo}.`,
+  ];
 }
 
 /** "half a turn", "one turn", "one and a half turns", "2.25 turns". */
@@ -54,7 +62,7 @@ export function turnsInWords(turns: number): string {
 
 const millimetres = (by: number) => String(Math.round(Math.abs(by) * 1000) / 1000);
 
-function toothSays(rig: Rig, path: string, by: number): string {
+function toothSays(rig: Rig, path: string, by: number): Told {
   const servo = describePath(rig, path.replace(/\/horn\/tooth$/, ''));
   const teeth = Number(valueAt(rig, path.replace(/tooth$/, 'teeth')));
   const apart = ((Math.abs(by) * 360) / teeth).toFixed(1);
@@ -62,29 +70,38 @@ function toothSays(rig: Rig, path: string, by: number): string {
   // The tail's horn has no up: its ball goes aft or forward.
   const [up, down] = path.startsWith('/tail/') ? ['aft', 'forward'] : ['up', 'down'];
   const [way, back] = by > 0 ? [up, down] : [down, up];
-  return `Take ${servo}'s horn off and put it on ${count} further ${way} (its ball ${way} by ${apart} degrees). To undo, ${count} ${back} again.`;
+  return [
+    `Take ${servo}'s horn off and put it on ${count} further ${way} (its ball ${way} by ${apart} degrees).`,
+    `To undo, ${count} ${back} again.`,
+  ];
 }
 
-function holeSays(rig: Rig, path: string, by: number): string {
+function holeSays(rig: Rig, path: string, by: number): Told {
   const holes = Math.round(Math.abs(by) / rig.holeStep);
   const count = holes === 1 ? 'the next hole' : `the ${holes === 2 ? 'second' : 'third'} hole`;
   const [way, back] = by > 0 ? ['out from', 'in to'] : ['in to', 'out from'];
   const servo = describePath(rig, path.replace(/\/horn\/length$/, ''));
-  return `Move the ball on ${servo}'s horn to ${count} ${way} the shaft (${millimetres(by)} mm). To undo, as many ${back} it.`;
+  return [
+    `Move the ball on ${servo}'s horn to ${count} ${way} the shaft (${millimetres(by)} mm).`,
+    `To undo, as many ${back} it.`,
+  ];
 }
 
-function leadSays(rig: Rig, path: string, to: unknown): string {
+function leadSays(rig: Rig, path: string, to: unknown): Told {
   const servo = describePath(rig, path.replace(/\/output$/, ''));
-  return `Plug ${servo}'s lead into output ${String(to)}. To undo, back into output ${String(valueAt(rig, path))}. Leads are swapped as a pair: move both before anything else.`;
+  return [
+    `Plug ${servo}'s lead into output ${String(to)}.`,
+    `To undo, back into output ${String(valueAt(rig, path))}. Leads are swapped as a pair: move both before anything else.`,
+  ];
 }
 
-function switchSays(what: string, to: boolean): string {
+function switchSays(what: string, to: boolean): Told {
   return to
-    ? `Turn on ${what}: reversed. To undo, turn it off again.`
-    : `Turn off ${what}: not reversed. To undo, turn it on again.`;
+    ? [`Turn on ${what}: reversed.`, `To undo, turn it off again.`]
+    : [`Turn off ${what}: not reversed.`, `To undo, turn it on again.`];
 }
 
-function byOf(rig: Rig, path: string, what: string, by: number): string {
+function byOf(rig: Rig, path: string, what: string, by: number): Told {
   const unit = unitWords(unitAt(path));
   const amount = `${String(Math.round(Math.abs(by) * 100) / 100)}${unit}`;
   const was = Number(valueAt(rig, path));
@@ -92,7 +109,7 @@ function byOf(rig: Rig, path: string, what: string, by: number): string {
   const word = by > 0 ? 'to' : 'off';
   const grows = Math.abs(was + by) > Math.abs(was);
   const effect = /\/(subtrim|phase)$/.test(path) ? '' : grows ? ', so that it moves further' : ', so that it moves less far';
-  return `${verb} ${amount} ${word} ${what}${effect}. To undo, ${undo} ${amount} again.`;
+  return [`${verb} ${amount} ${word} ${what}${effect}.`, `To undo, ${undo} ${amount} again.`];
 }
 
 const unitWords = (unit: string) => ({ us: ' µs', percent: ' percent', degree: ' degrees', mm: ' mm' })[unit] ?? '';

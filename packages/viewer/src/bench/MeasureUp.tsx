@@ -1,15 +1,12 @@
 /** A machine whose record is not known: which of its dimensions to measure, in which order, how well, what each unknown costs. */
-import type { MeasuringUp } from '@swashtrue/mixing/bench'
+import { BY_EYE_DEG, type MeasuringUp } from '@swashtrue/mixing/bench'
 import { useEffect, useState } from 'react'
 import { usePage } from '../ui/usePage.ts'
 import { askMeasuringUp } from './useBench.ts'
+import { capital } from './words.ts'
 
-/** Less than a gauge's last digit. */
-const BY_EYE_DEG = 0.1
 const SIGNS: Readonly<Record<string, string>> = { mm: ' mm', degree: '°', 'degree/us': '° a µs' }
 const costInWords = (deg: number): string => `${deg.toFixed(deg < 1 ? 2 : 1)}°`
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 export function MeasureUp() {
   const [open, setOpen] = useState(false)

@@ -4,7 +4,7 @@ import { usePage } from '../ui/usePage.ts'
 import { Procedure } from './Procedure.tsx'
 import { StepsInHand } from './StepsInHand.tsx'
 import { useBench, useBenchAnswer, useSetBench } from './useBench.ts'
-import { percent } from './words.ts'
+import { capital, percent } from './words.ts'
 import { Working } from './Working.tsx'
 
 export function TurnPanel() {
@@ -74,8 +74,6 @@ function Proposed() {
     </>
   )
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function leftAlone({ replace, asItStands }: Plan, noted: number): string {
   if (replace.length > 0) return 'Nothing is adjusted around a part that is bent or worn. Replace it, then read again.'

@@ -6,6 +6,7 @@ import type { Rig } from '@swashtrue/mixing'
 import {
   type Adjustment,
   azimuthFor,
+  isLead,
   type Pointing,
   type ReadingPlace,
   type SetPlace,
@@ -214,11 +215,9 @@ export function stepBack(items: readonly unknown[], step: number): readonly unkn
   return at < 0 ? items : items.slice(0, at)
 }
 
-const isLead = (step: Adjustment | undefined): boolean => step !== undefined && /^\/servos\/\d+\/output$/.test(step.path)
-
 /** Whether a lead was moved and its fellow is still to be: two servos then hang on one output, and no reading means anything. */
 export const isBetweenLeads = (plan: readonly Adjustment[], made: number): boolean =>
-  made > 0 && isLead(plan[made - 1]) && isLead(plan[made])
+  [plan[made - 1], plan[made]].every((step) => step !== undefined && isLead(step))
 
 /** Whether a second reading is what was foretold: within the interval that holds 19 of 20. */
 export const asForetold = (value: number, foretold: { value: number; sd: number }): boolean =>

@@ -77,8 +77,10 @@ export function sticksInWords({ sticks, yawRate }: ReadingPlace): string {
   part(sticks.rudder, 'right rudder', 'left rudder')
   if (yawRate !== 0) words.push(`nose swung ${yawRate > 0 ? 'left' : 'right'} by hand, about ${Math.abs(yawRate)}° a second`)
   const text = words.length === 0 ? 'sticks in the middle' : words.join(', ')
-  return text[0]?.toUpperCase() + text.slice(1)
+  return capital(text)
 }
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 export function bladeInWords(rig: Rig, place: ReadingPlace): string | undefined {
   const pointing = pointingOf(rig, place)
